@@ -1,0 +1,1 @@
+"""Rules and words of the cord test; standard library only."""

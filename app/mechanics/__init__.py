@@ -1,0 +1,22 @@
+"""The sums of the cord test.
+
+Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere else.
+
+| symbol | name in code | unit | meaning |
+|---|---|---|---|
+| m | `mass_g` | g | total mass hung, hanger included |
+| u(m) | `mass_u_g` | g | its standard uncertainty |
+| g | `gravity_m_per_s2` | m/s2 | gravity in use |
+| F | `force_n` | N | load |
+| u(F) | `force_u_n` | N | its standard uncertainty |
+| x | `pointer_mm` | mm | pointer on the scale, as read |
+| x_0 | `zero_mm` | mm | pointer with the hanger alone |
+| e | `extension_mm` | mm | how far the pointer moved from the zero, by the way the scale grows |
+| u(e) | `extension_u_mm` | mm | its standard uncertainty |
+| L0 | `free_length_mm` | mm | between the knots under the settling load |
+| e/L0 | `strain` | 1 | extension over free length |
+| d | `scale_division_mm` | mm | smallest division of the scale |
+| a | `judgement_mm` | mm | half-width of the allowance for judging and parallax |
+| F_h, F_f | `low_n`, `high_n` | N | force held, force it failed under |
+| mu | `linear_density_g_per_m` | g/m | mass of a metre of cord |
+"""
