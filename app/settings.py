@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 
 SECRET_LEAST = 32
+EVERYWHERE = "0.0.0.0"  # noqa: S104 - tablets must reach it
 LOG_LEVELS = ("debug", "info", "warning", "error")
 NETWORK_DRIVES = frozenset({"nfs", "nfs4", "cifs", "smb3", "smbfs", "afs", "ncpfs", "fuse.sshfs", "davfs"})
 CODE_FOLDER = Path(__file__).resolve().parent.parent
@@ -56,8 +57,8 @@ class Settings:
         ),
     )
     host: str = field(
-        default="0.0.0.0",  # noqa: S104 - tablets must reach it
-        metadata=_about("HOST", "address", "0.0.0.0", "Where to listen; 127.0.0.1 keeps tablets out."),
+        default=EVERYWHERE,
+        metadata=_about("HOST", "address", EVERYWHERE, "Where to listen; 127.0.0.1 keeps tablets out."),
     )
     port: int = field(default=8000, metadata=_about("PORT", "port number", "8000", "The port to listen on."))
     workers: int = field(default=2, metadata=_about("WORKERS", "processes", "2", "How many processes answer requests."))
