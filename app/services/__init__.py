@@ -1,1 +1,1 @@
-
+"""Verbs: one transaction each. The database comes first, then plain values; no request, no template."""

@@ -1,0 +1,73 @@
+"""The lesson's change feed: running numbers without a gap, in the order of the commits."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, fields
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import ForeignKey, String, insert, select, update
+from sqlalchemy.orm import Mapped, Session, mapped_column
+from sqlalchemy.types import JSON
+
+from app.domain.errors import NotFound
+from app.store.base import CODE, ID, Model
+from app.store.lessons import Lesson
+
+
+class Change(Model):
+    __tablename__ = "change"
+
+    lesson_id: Mapped[str] = mapped_column(ForeignKey("lesson.id"), primary_key=True)
+    n: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
+    at: Mapped[datetime]
+    kind: Mapped[str] = mapped_column(CODE)
+    bench_id: Mapped[str | None] = mapped_column(ID)
+    about_table: Mapped[str] = mapped_column(CODE)
+    about_id: Mapped[str] = mapped_column(ID)
+    by: Mapped[str] = mapped_column(CODE)
+    before: Mapped[Any] = mapped_column(JSON(none_as_null=True), nullable=True)
+    after: Mapped[Any] = mapped_column(JSON(none_as_null=True), nullable=True)
+    reason: Mapped[str | None] = mapped_column(String(80))
+
+
+@dataclass(frozen=True)
+class Numbered:
+    """A number taken from a lesson's feed, and the lesson's state at that moment, under its lock."""
+
+    head: int
+    stage: str
+    masses_down_at: datetime | None
+    shelved_at: datetime | None
+    deleted_at: datetime | None
+
+
+_TAKEN = tuple(getattr(Lesson, field.name) for field in fields(Numbered))
+
+
+def take_number(session: Session, lesson_id: str) -> Numbered:
+    """The next number of the lesson's feed, its row locked until the transaction ends: numbers follow commits.
+
+    Raises NotFound when there is no such lesson.
+    """
+    step = update(Lesson).where(Lesson.id == lesson_id).values(head=Lesson.head + 1).returning(*_TAKEN)
+    taken = session.execute(step.execution_options(synchronize_session=False)).first()
+    if taken is None:
+        raise NotFound("There is no such lesson.")
+    return Numbered(*taken)
+
+
+def append(session: Session, change: Mapping[str, Any]) -> None:
+    """The change is written under the number that it took."""
+    session.execute(insert(Change).values(**change))
+
+
+def heads(session: Session, lesson_ids: Sequence[str]) -> dict[str, int]:
+    """The newest number of each lesson: the cheap question, asked most often."""
+    rows = session.execute(select(Lesson.id, Lesson.head).where(Lesson.id.in_(lesson_ids)))
+    return dict(rows.tuples().all())
+
+
+def after(session: Session, lesson_id: str, n: int, *, most: int) -> Sequence[Change]:
+    """The changes after number n, oldest first, at most so many."""
+    newer = select(Change).where(Change.lesson_id == lesson_id, Change.n > n).order_by(Change.n).limit(most)
+    return session.scalars(newer).all()
