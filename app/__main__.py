@@ -1,0 +1,5 @@
+"""`python -m app` is `ropewalk`."""
+
+from app.commands import main
+
+main()
