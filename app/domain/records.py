@@ -217,9 +217,14 @@ class LessonRecord:
     gravity_m_per_s2: float
     gravity_from: str | None
     wait_s: int
+    later_wait_s: int
     scale_division_mm: float
     judgement_mm: float
     printed_mass_tolerance_percent: float
+    offset_strain_percent: float
+    return_after_steps: str
+    countdown_to: datetime | None
+    keep_until: date | None
     head: int
     teacher_id: str
     lesson_key: str

@@ -5,13 +5,11 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from sqlalchemy.orm import Session
-
 from app.domain.errors import EntryReused, InUse, LessonOver, MassesDown, NotFound, NotThisBench, fault
 from app.domain.limits import AGE_S, ENTRIES_MOST, within
 from app.domain.vocabulary import REASONS
 from app.store import benches, entries, feed
-from app.store.database import Database
+from app.store.database import Database, Session
 
 Gate = Callable[[Session], None]
 
@@ -82,7 +80,17 @@ def record(
             _check_room(session, model, values)
             if gate:
                 gate(session)
-            feed.append(session, _change(model, lesson.head, target=target, sent=sent, sender=sender, at=at))
+            feed.append(
+                session,
+                lesson,
+                lesson_id=target.lesson_id,
+                at=at,
+                kind=_name(model),
+                about_id=sent.entry_id,
+                by=sender.by,
+                bench_id=target.bench_id,
+                reason=sent.reason,
+            )
             return Recorded(entry_id=sent.entry_id, n=lesson.head, new=True)
     except _Here:
         return _found_again(database, model, values, sent)
@@ -100,23 +108,6 @@ def _row(n: int, values: Mapping[str, Any], *, sent: Sent, sender: Sender, at: d
         "age_s": sent.age_s,
         "received_at": at,
         "n": n,
-    }
-
-
-def _change(
-    model: type[entries.EntryColumns], n: int, *, target: Target, sent: Sent, sender: Sender, at: datetime
-) -> dict[str, Any]:
-    name = _name(model)
-    return {
-        "lesson_id": target.lesson_id,
-        "n": n,
-        "at": at,
-        "kind": name,
-        "bench_id": target.bench_id,
-        "about_table": name,
-        "about_id": sent.entry_id,
-        "by": sender.by,
-        "reason": sent.reason,
     }
 
 

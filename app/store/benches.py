@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import datetime
 
-from sqlalchemy import ForeignKey, String, UniqueConstraint, select, update
+from sqlalchemy import ForeignKey, String, UniqueConstraint, delete, select, update
 from sqlalchemy.orm import Mapped, Session, mapped_column
 
 from app.store.base import CODE, ID, Model
@@ -84,6 +84,13 @@ def tablets_here(session: Session, bench_id: str) -> Sequence[Tablet]:
 def give_writing(session: Session, bench_id: str, tablet_id: str) -> None:
     """Only that tablet of the bench offers the pad from now on."""
     session.execute(update(Tablet).where(Tablet.bench_id == bench_id).values(writes=Tablet.id == tablet_id))
+
+
+def forget(session: Session, bench_id: str) -> None:
+    """A bench without entries is gone, with its tablets and ticks."""
+    for model in (Tablet, Tick):
+        session.execute(delete(model).where(model.bench_id == bench_id))
+    session.execute(delete(Bench).where(Bench.id == bench_id))
 
 
 def set_tick(session: Session, bench_id: str, what: str, *, on: bool, at: datetime) -> None:

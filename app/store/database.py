@@ -8,11 +8,13 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, inspect, make_url, text
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import IntegrityError, OperationalError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.orm import Session
 
 from app.domain.errors import Busy
+
+__all__ = ["Database", "Session", "sqlite_url"]
 
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=10000")
 _BUSY = "The server is busy. What you typed is kept; it is sent again."
@@ -135,8 +137,11 @@ def _postgresql_engine(url: URL) -> Engine:
 
 @contextmanager
 def _as_busy() -> Iterator[None]:
-    """A database that can't be had just now is a refusal that asks to be tried again."""
+    """A database that can't be had just now is a refusal that asks to be tried again.
+
+    So is one number that two took at the same moment (as a cord's): asked again, the later gets the next.
+    """
     try:
         yield
-    except (OperationalError, PoolTimeout) as problem:
+    except (OperationalError, IntegrityError, PoolTimeout) as problem:
         raise Busy(_BUSY) from problem

@@ -1,7 +1,7 @@
 """Designs, the ladder of rungs, and what the balance said."""
 
-from sqlalchemy import ForeignKey, String, UniqueConstraint
-from sqlalchemy.orm import Mapped, mapped_column
+from sqlalchemy import ForeignKey, String, UniqueConstraint, select
+from sqlalchemy.orm import Mapped, Session, mapped_column
 
 from app.store.base import CODE, ID, Model
 from app.store.entries import EntryColumns
@@ -49,3 +49,9 @@ class Weighing(EntryColumns, Model):
     mark: Mapped[int]
     mass_g: Mapped[float]
     balance_division_g: Mapped[float]
+
+
+def ids_by_letter(session: Session, lesson_id: str) -> dict[str, str]:
+    """The id of each design of a lesson, by its letter."""
+    rows = session.execute(select(Design.letter, Design.id).where(Design.lesson_id == lesson_id))
+    return dict(rows.tuples().all())

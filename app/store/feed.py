@@ -1,6 +1,6 @@
 """The lesson's change feed: running numbers without a gap, in the order of the commits."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from datetime import datetime
 from typing import Any
@@ -56,9 +56,35 @@ def take_number(session: Session, lesson_id: str) -> Numbered:
     return Numbered(*taken)
 
 
-def append(session: Session, change: Mapping[str, Any]) -> None:
-    """The change is written under the number that it took."""
-    session.execute(insert(Change).values(**change))
+def append(
+    session: Session,
+    numbered: Numbered,
+    *,
+    lesson_id: str,
+    at: datetime,
+    kind: str,
+    about_id: str,
+    by: str,
+    bench_id: str | None = None,
+    reason: str | None = None,
+    before: Any = None,
+    after: Any = None,
+) -> None:
+    """The change is written under the number that was taken; `kind` names the table that it is about."""
+    row = {
+        "lesson_id": lesson_id,
+        "n": numbered.head,
+        "at": at,
+        "kind": kind,
+        "bench_id": bench_id,
+        "about_table": kind,
+        "about_id": about_id,
+        "by": by,
+        "before": before,
+        "after": after,
+        "reason": reason,
+    }
+    session.execute(insert(Change).values(**row))
 
 
 def heads(session: Session, lesson_ids: Sequence[str]) -> dict[str, int]:

@@ -1,0 +1,181 @@
+"""What people say of what was seen: rulings, predictions, sentences, ticks, and what the balance said."""
+
+from datetime import datetime
+from typing import Any
+
+from app.domain import limits, vocabulary
+from app.domain.errors import NotFound, NotOpened, Sealed, TeacherOnly, fault
+from app.domain.limits import within
+from app.domain.records import LessonRecord
+from app.services.lessons import lesson_record
+from app.services.readings import listed
+from app.services.recording import Recorded, Sender, Sent, Target, record
+from app.store import benches, feed
+from app.store.database import Database, Session
+from app.store.designs import Weighing
+from app.store.entries import Prediction, Ruling, Sentence
+
+FORCE_MOST_N = 10_000.0
+
+
+def rule(
+    database: Database,
+    target: Target,
+    *,
+    kind: str,
+    about: str,
+    detail: Any,
+    sent: Sent,
+    sender: Sender,
+    at: datetime,
+) -> Recorded:
+    """The ruling holds from now on for what it is about; a reason is kept with it.
+
+    Raises NotFound when what it is about is not of this bench, TeacherOnly for what only a teacher may rule.
+    """
+    listed("kind", kind, vocabulary.RULINGS)
+    if sender.by == "bench" and kind in vocabulary.TEACHER_RULINGS:
+        raise TeacherOnly("Only your teacher can say that.")
+    if kind == "left_out" and not (sent.reason or "").strip():
+        raise fault("reason", "Say why it is left out.")
+    if kind == "note_answer":
+        listed("detail", detail if isinstance(detail, str) else "", vocabulary.NOTE_ANSWERS)
+    if len(sent.reason or "") > 80:
+        raise fault("reason", "At most 80 characters.")
+    table = _table_of(lesson_record(database, target.lesson_id), target.bench_id, about)
+    values = {
+        "lesson_id": target.lesson_id,
+        "about_table": table,
+        "about_id": about,
+        "kind": kind,
+        "detail": detail,
+    }
+    return record(database, Ruling, target=target, values=values, sent=sent, sender=sender, at=at)
+
+
+def _table_of(lesson: LessonRecord, bench_id: str | None, about: str) -> str:
+    for bench in lesson.benches:
+        if bench_id not in (None, bench.id):
+            continue
+        for specimen in bench.specimens:
+            tables: dict[str, Any] = {
+                "specimen": [specimen],
+                "reading": specimen.readings,
+                "event": specimen.events,
+                "ending": specimen.endings,
+                "measure": specimen.measures,
+            }
+            for table, entries in tables.items():
+                if any(entry.entry_id == about for entry in entries):
+                    return table
+    raise NotFound("What that is about is not here yet. The entry is kept and sent again.")
+
+
+def predict(
+    database: Database,
+    target: Target,
+    *,
+    break_force_n: float | None,
+    best_design: str | None,
+    shape: str | None,
+    sent: Sent,
+    sender: Sender,
+    at: datetime,
+) -> Recorded:
+    """The bench's guess is sealed; Sealed when it was typed after the first reading of step 1."""
+    lesson = lesson_record(database, target.lesson_id)
+    bench = next(one for one in lesson.benches if one.id == target.bench_id)
+    if break_force_n is not None:
+        within("break_force_N", break_force_n, (0.0, FORCE_MOST_N), "N")
+    if shape is not None:
+        listed("shape", shape, vocabulary.SHAPES)
+    designs = {design.letter: design.id for design in lesson.designs}
+    if best_design is not None:
+        listed("best_design", best_design, designs)
+    first = min(
+        (reading.taken_at for cord in bench.specimens for reading in cord.readings if reading.step >= 1),
+        default=None,
+    )
+    if first is not None and at.timestamp() - sent.age_s > first.timestamp():
+        raise Sealed("Step 1 is read: the guess is sealed as it was.")
+    values = {
+        "bench_id": target.bench_id,
+        "break_force_n": break_force_n,
+        "best_design_id": designs.get(best_design or ""),
+        "shape": shape,
+    }
+    return record(database, Prediction, target=target, values=values, sent=sent, sender=sender, at=at)
+
+
+def say(
+    database: Database, target: Target, *, topic: str, words: str, sent: Sent, sender: Sender, at: datetime
+) -> Recorded:
+    """The bench's sentence is kept; NotOpened unless the lesson takes free text."""
+    if not lesson_record(database, target.lesson_id).free_text:
+        raise NotOpened("This lesson takes no free text. Write it by hand.")
+    listed("topic", topic, vocabulary.TOPICS)
+    tidy = words.strip()
+    if not 1 <= len(tidy) <= limits.TEXT_MOST or "\x00" in tidy:
+        raise fault("words", f"Write 1 to {limits.TEXT_MOST} characters.")
+    values = {"bench_id": target.bench_id, "topic": topic, "words": tidy}
+    return record(database, Sentence, target=target, values=values, sent=sent, sender=sender, at=at)
+
+
+def weigh(
+    database: Database,
+    target: Target,
+    *,
+    mark: int,
+    mass_g: float,
+    balance_division_g: float,
+    sent: Sent,
+    sender: Sender,
+    at: datetime,
+) -> Recorded:
+    """The balance mass of a rung, or of the hanger (mark 0), counts from now on: every force follows.
+
+    Raises InvalidEntry when the ladder has no such mark; a bench weighs its own tray only.
+    """
+    lesson = lesson_record(database, target.lesson_id)
+    if mark != 0 and mark not in {rung.mark for rung in lesson.rungs}:
+        raise fault("mark", "The ladder has no such mark.")
+    values = {
+        "lesson_id": target.lesson_id,
+        "bench_id": target.bench_id,
+        "mark": mark,
+        "mass_g": within("mass_g", mass_g, limits.ONE_MASS_G, "g"),
+        "balance_division_g": within("balance_division_g", balance_division_g, (0.001, 1_000.0), "g"),
+    }
+    return record(database, Weighing, target=target, values=values, sent=sent, sender=sender, at=at)
+
+
+def tick(database: Database, target: Target, *, what: str, on: bool, by: str, at: datetime) -> None:
+    """The line of the bench's list is ticked, or not any more."""
+    listed("what", what, vocabulary.TICKS)
+    bench_id = target.bench_id or ""
+
+    def write(session: Session) -> None:
+        benches.set_tick(session, bench_id, what, on=on, at=at)
+
+    note(database, target, write, kind="tick", about_id=bench_id, by=by, at=at, after={what: on})
+
+
+def note(
+    database: Database, target: Target, write: Any, *, kind: str, about_id: str, by: str, at: datetime, after: Any
+) -> int:
+    """The write is done together with its line in the change feed; its number is returned."""
+    with database.transaction() as session:
+        number = feed.take_number(session, target.lesson_id)
+        write(session)
+        feed.append(
+            session,
+            number,
+            lesson_id=target.lesson_id,
+            at=at,
+            kind=kind,
+            about_id=about_id,
+            by=by,
+            bench_id=target.bench_id,
+            after=after,
+        )
+    return number.head
