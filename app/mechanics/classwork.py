@@ -1,65 +1,28 @@
 """The whole class at once: a lesson's record in, its class picture out; every sum is made elsewhere in this package."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import datetime
 
-from app.domain.records import Ending, Reading
+from app.domain.records import BenchRecord, DesignRecord, Ending, LessonRecord, SpecimenRecord
+from app.domain.standing import STANDS, counted
+from app.domain.vocabulary import OUTCOMES
+from app.mechanics.breaking import Bracket, break_bracket, failing_step, median_bracket
+from app.mechanics.cord import cord_of
+from app.mechanics.curve import CurveEvent, Point, curve_events, points_of
+from app.mechanics.extension import Scale, extensions
+from app.mechanics.loading import tray_of
+from app.mechanics.seen import Seen, seen_of
 
-
-@dataclass(frozen=True, kw_only=True)
-class Point:
-    """One standing reading with what was worked out for it.
-
-    `state` is stands, matched, differs or ruled_out; `left_out` is the reason or None; `counts` says whether it may
-    enter a sum: it stands (or lost nothing to another), is not left out, and its specimen is not left out.
-    """
-
-    reading: Reading
-    state: str
-    left_out: str | None
-    counts: bool
-    mass_g: float | None
-    mass_u_g: float | None
-    force_n: float | None
-    force_u_n: float | None
-    load_why: str | None
-    extension_mm: float | None
-    extension_u_mm: float | None
-    extension_why: str | None
-    strain: float | None
-    section: int
-    marks_hung: tuple[int, ...]
-    events: tuple[str, ...]
-    events_after: tuple[str, ...]
-    s_since_zero: float | None
-    first_typed: str
-    reason: str | None
-
-
-@dataclass(frozen=True, kw_only=True)
-class Bracket:
-    """A breaking force in newtons: it lies over `low_n` and at or under `high_n`; no `high_n` means "more than".
-
-    `why` says in a sentence why an end, or both, can't be had.
-    """
-
-    low_n: float | None
-    high_n: float | None
-    low_u_n: float | None = None
-    high_u_n: float | None = None
-    why: str | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class CurveEvent:
-    """An event that is drawn: its code, step, and the force and extension of the reading that it is marked at."""
-
-    kind: str
-    step: int
-    after_reading: bool
-    force_n: float | None
-    extension_mm: float | None
-    at: datetime
+__all__ = [
+    "Bracket",
+    "ClassPicture",
+    "CurveEvent",
+    "DesignPicture",
+    "Point",
+    "SpecimenPicture",
+    "class_picture",
+    "specimen_picture",
+]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,3 +78,111 @@ class ClassPicture:
     hanger_counted: bool
     specimens: tuple[SpecimenPicture, ...]
     designs: tuple[DesignPicture, ...]
+
+
+def class_picture(lesson: LessonRecord) -> ClassPicture:
+    """Everything that is worked out of a lesson as it stands.
+
+    Parameters: lesson, the record whole.
+    Returns: the pictures of all specimens that have an entry, benches in order, and those of the designs.
+    Raises: nothing.
+    Source: no sum is made here; each function of this package names its own.
+    """
+    benches = sorted(lesson.benches, key=lambda bench: bench.place)
+    specimens = tuple(
+        specimen_picture(lesson, bench, specimen)
+        for bench in benches
+        for specimen in sorted(bench.specimens, key=lambda specimen: specimen.specimen_no)
+        if specimen.measures or specimen.readings or specimen.events or specimen.endings
+    )
+    trays = [tray_of(lesson, bench.id) for bench in benches]
+    return ClassPicture(
+        lesson_id=lesson.id,
+        head=lesson.head,
+        title=lesson.title,
+        gravity_m_per_s2=lesson.gravity_m_per_s2,
+        gravity_from=lesson.gravity_from,
+        weighed=all(tray.weighed for tray in trays),
+        hanger_counted=all(tray.hanger is not None for tray in trays),
+        specimens=specimens,
+        designs=tuple(_design_picture(design, specimens) for design in lesson.designs),
+    )
+
+
+def specimen_picture(lesson: LessonRecord, bench: BenchRecord, specimen: SpecimenRecord) -> SpecimenPicture:
+    """Everything that is worked out of one cord.
+
+    Parameters: lesson, bench and specimen, records that belong together.
+    Returns: its standing readings in the order of the test with mass [g], force [N], extension [mm] and strain [1],
+        its events, its end and its breaking force [N].
+    Raises: nothing.
+    Source: no sum is made here; each function of this package names its own.
+    """
+    seen = seen_of(lesson, bench, specimen)
+    design = lesson.design(specimen.design_id)
+    cord = cord_of(counted(specimen.measures, lesson.rulings), design)
+    scale = Scale(
+        way=bench.scale_way,
+        division_mm=lesson.scale_division_mm if bench.scale_division_mm is None else bench.scale_division_mm,
+        judgement_mm=lesson.judgement_mm,
+    )
+    reached = extensions(seen.readings, seen.events, usable=seen.usable, scale=scale)
+    points = points_of(seen, reached, cord.free_length_mm)
+    return SpecimenPicture(
+        specimen_id=specimen.entry_id,
+        name=f"{bench.word}-{specimen.specimen_no}",
+        bench_id=bench.id,
+        bench=bench.word,
+        bench_kind=bench.kind,
+        design=design.letter,
+        specimen_no=specimen.specimen_no,
+        left_out=seen.specimen_left_out,
+        free_length_mm=cord.free_length_mm,
+        strands=cord.strands,
+        strip_width_mm=cord.strip_width_mm,
+        linear_density_g_per_m=cord.linear_density_g_per_m,
+        points=points,
+        events=curve_events(seen, points),
+        ending=seen.ending,
+        ending_state=seen.ending_state,
+        outcome=None if seen.ending is None else OUTCOMES[seen.ending.kind],
+        fail_mass_g=_fail_mass_g(seen),
+        break_bracket=_bracket(seen),
+    )
+
+
+def _fail_mass_g(seen: Seen) -> float | None:
+    step = failing_step(seen.ending, seen.last_read)
+    return None if step is None else seen.load_at(step).mass_g
+
+
+def _bracket(seen: Seen) -> Bracket:
+    usable = (reading for reading in seen.readings if reading.entry_id in seen.usable)
+    held = [seen.load_of(seen.marks_at(reading)) for reading in usable]
+    return break_bracket(seen.ending, seen.ending_state, last_read=seen.last_read, held=held, load_at=seen.load_at)
+
+
+def _design_picture(design: DesignRecord, specimens: Sequence[SpecimenPicture]) -> DesignPicture:
+    cords = [
+        cord
+        for cord in specimens
+        if cord.design == design.letter
+        and cord.bench_kind != "pilot"
+        and cord.left_out is None
+        and (cord.points or cord.ending_state != "none")
+    ]
+    ended = [cord for cord in cords if cord.ending_state == STANDS]
+    brackets = tuple(cord.break_bracket for cord in ended)
+    return DesignPicture(
+        letter=design.letter,
+        name=design.name,
+        is_yardstick=design.is_yardstick,
+        specimens=len(cords),
+        groups=len({cord.bench_id for cord in cords}),
+        unbroken=sum(
+            cord.outcome != "broke" and cord.break_bracket.low_n is not None and cord.break_bracket.high_n is None
+            for cord in ended
+        ),
+        brackets=brackets,
+        median=median_bracket(brackets),
+    )
