@@ -56,7 +56,7 @@ class StderrLines(logging.StreamHandler[TextIO]):
 
 
 def start_log(level: str) -> None:
-    """Our own records from `level` on, and everyone else's warnings, go to standard error; calling again is harmless."""
+    """Our own records from `level` on, and the warnings of everyone else, go to standard error; twice is as once."""
     root = logging.getLogger()
     if not any(isinstance(handler, StderrLines) for handler in root.handlers):
         root.addHandler(StderrLines())

@@ -1,0 +1,209 @@
+"""The command line: each command parses, calls one service, prints. The four exit statuses are made in `main`.
+
+0 done; 1 done with doubts, printed; 2 refused, with one sentence; 3 something broke, with a reference number.
+"""
+
+import importlib
+import logging
+import os
+import secrets
+import sys
+from collections.abc import Callable
+from datetime import UTC, datetime
+from typing import Any
+
+import click
+
+from app import serving
+from app.domain.errors import Refusal
+from app.log import start_log
+from app.services import teachers
+from app.settings import CODE_FOLDER, Settings, SettingsRefused, from_environment
+from app.store.database import Database, sqlite_url
+
+LOG = logging.getLogger("ropewalk.command")
+Command = Callable[..., Any]
+DONE, DOUBTS, REFUSED, BROKE = 0, 1, 2, 3
+
+
+def main() -> None:
+    """The process ends with the command's status; nothing that goes wrong is shown as a traceback."""
+    try:
+        status = ropewalk.main(prog_name="ropewalk", standalone_mode=False)
+    except (Refusal, SettingsRefused) as refusal:
+        status = _refused(refusal.sentence)
+    except click.ClickException as fault:
+        status = _refused(f"{fault.format_message()} (--help says more)")
+    except click.Abort:
+        status = 130
+    except Exception:
+        reference = secrets.token_hex(5)
+        start_log("info")
+        LOG.exception("a command broke", extra={"told": {"reference": reference}})
+        click.echo(f"Something broke; its reference number in the log is {reference}.", err=True)
+        status = BROKE
+    sys.exit(status)
+
+
+def _refused(sentence: str) -> int:
+    click.echo(" ".join(sentence.split()), err=True)
+    return REFUSED
+
+
+def _stands_for(variable: str) -> Callable[[click.Context, click.Parameter, Any], Any]:
+    """An option that stands for a variable: what is given is set in the environment, which everything reads."""
+
+    def given(_context: click.Context, _parameter: click.Parameter, value: Any) -> Any:
+        if value is not None:
+            os.environ[variable] = str(value)
+        return value
+
+    return given
+
+
+def _option(name: str, variable: str, kind: Any, *, words: str) -> Callable[[Command], Command]:
+    callback = _stands_for(variable)
+    return click.option(name, type=kind, callback=callback, expose_value=False, metavar=name[2].upper(), help=words)
+
+
+data_option = _option(
+    "--data", "ROPEWALK_DATA", click.Path(), words="The data folder (database, secret); stands for ROPEWALK_DATA."
+)
+
+
+def listening_options(command: Command) -> Command:
+    """The command takes the options that say where and how the server listens."""
+    for option in (
+        data_option,
+        _option("--workers", "ROPEWALK_WORKERS", click.IntRange(1, 32), words="Processes that answer."),
+        _option("--port", "ROPEWALK_PORT", click.IntRange(1, 65_535), words="Port number, 1 to 65535."),
+        _option("--host", "ROPEWALK_HOST", str, words="Address to listen on; 127.0.0.1 keeps tablets out."),
+    ):
+        command = option(command)
+    return command
+
+
+def _settings() -> Settings:
+    return from_environment(os.environ)
+
+
+def _database(settings: Settings) -> Database:
+    return Database(settings.database_url or sqlite_url(settings.database_path))
+
+
+def _ready_database() -> Database:
+    """The database of this environment; refused unless its tables are those of this version."""
+    database = _database(_settings())
+    _refuse_newer(database)
+    if database.revision() != _numbers()[-1]:
+        raise SettingsRefused("The database is not ready for this version; run `ropewalk migrate` first.")
+    return database
+
+
+def _numbers() -> list[str]:
+    """The numbers of this version's migrations, oldest first, told by their file names: alembic takes half a second."""
+    return sorted(path.name.partition("_")[0] for path in (CODE_FOLDER / "migrations/versions").glob("[0-9]*.py"))
+
+
+def _refuse_newer(database: Database) -> None:
+    here = database.revision()
+    if here is not None and here not in _numbers():
+        raise SettingsRefused(f"The database is from a newer version of Ropewalk (migration {here}); start that one.")
+
+
+def _migrating() -> Any:
+    """The module that brings alembic along, imported only where a migration is to run."""
+    return importlib.import_module("app.services.migrating")
+
+
+@click.group(context_settings={"help_option_names": ["--help"], "max_content_width": 100})
+def ropewalk() -> None:
+    """Ropewalk: readings of a class cord test, from the tablets at the benches to one live class graph.
+
+    Exit status: 0 done; 1 done with doubts, which are printed; 2 refused, with one sentence; 3 something broke, with a
+    reference number that the log has too.
+    """
+
+
+@ropewalk.command(epilog="Example: ropewalk serve --port 8080 --workers 2")
+@listening_options
+def serve() -> int:
+    """Serve pages and /api/v1 until Ctrl-C."""
+    settings = _settings()
+    serving.refuse_taken_port(settings.host, settings.port)
+    _ready_database().close()
+    serving.serve(lambda: _say(_addresses(settings)))
+    return DONE
+
+
+def _addresses(settings: Settings) -> list[str]:
+    tablets = serving.tablets_address(settings.host, settings.port)
+    lines = [f"Address: {serving.own_address(settings.host, settings.port)}"]
+    return lines + ([f"Tablets: {tablets}"] if tablets else [])
+
+
+def _say(lines: list[str]) -> None:
+    for line in lines:
+        click.echo(line)
+    sys.stdout.flush()
+
+
+@ropewalk.command(epilog="Example: ropewalk migrate --to 0001 --lose-data")
+@data_option
+@click.option("--to", metavar="NUMBER", help="A migration's number, as --show prints them; default the newest.")
+@click.option("--show", is_flag=True, help="Only print where the database stands, and which migrations there are.")
+@click.option("--lose-data", is_flag=True, help="Allow a step back that loses what newer tables hold.")
+def migrate(to: str | None, show: bool, lose_data: bool) -> int:
+    """Bring the database to the tables of this version."""
+    database = _database(_settings())
+    _refuse_newer(database)
+    here, numbers = database.revision(), _numbers()
+    if show:
+        _say([f"{number}{' (here)' if number == here else ''}" for number in numbers])
+        return DONE
+    if to is not None and to not in numbers:
+        raise click.BadParameter(f"There is no migration {to}; there are {', '.join(numbers)}.")
+    target = to or numbers[-1]
+    if here is not None and target < here and not lose_data:
+        raise SettingsRefused(f"Going back from {here} to {target} would lose data; say --lose-data if you mean it.")
+    _migrating().migrate(database, target)
+    _say([f"The database stands at migration {target}."])
+    return DONE
+
+
+@ropewalk.group()
+def teacher() -> None:
+    """Add a teacher, or give one a new way in."""
+
+
+def _teacher_options(command: Command) -> Command:
+    words = (
+        "A file whose first line is the passphrase, 12 characters at least; without it a first sign-in link is made."
+    )
+    password_file = click.option("--password-file", type=click.File(encoding="utf-8"), metavar="F", help=words)
+    named: Command = click.argument("name")(password_file(command))
+    return data_option(named)
+
+
+@teacher.command("add", epilog="Example: ropewalk teacher add moss --password-file passphrase.txt")
+@_teacher_options
+def teacher_add(name: str, password_file: Any) -> int:
+    """Add a teacher who signs in as NAME (1 to 40 characters)."""
+    _let_in(teachers.add_teacher, name, password_file)
+    return DONE
+
+
+@teacher.command("reset", epilog="Example: ropewalk teacher reset moss")
+@_teacher_options
+def teacher_reset(name: str, password_file: Any) -> int:
+    """Give the teacher NAME a new way in; the old passphrase and every sign-in end."""
+    _let_in(teachers.reset_teacher, name, password_file)
+    return DONE
+
+
+def _let_in(verb: Callable[..., str | None], name: str, password_file: Any) -> None:
+    database, settings = _ready_database(), _settings()
+    password = password_file.readline().rstrip("\r\n") if password_file else None
+    token = verb(database, name, password=password, at=datetime.now(UTC))
+    own = serving.own_address(settings.host, settings.port)
+    _say([f"First sign-in: {own}/first/{token}" if token else f"Sign in: {own}/sign-in"])
