@@ -3,13 +3,13 @@
 0 done; 1 done with doubts, printed; 2 refused, with one sentence; 3 something broke, with a reference number.
 """
 
-import importlib
 import logging
 import os
 import secrets
 import sys
 from collections.abc import Callable
 from datetime import UTC, datetime
+from pathlib import Path
 from typing import Any
 
 import click
@@ -17,9 +17,9 @@ import click
 from app import serving
 from app.domain.errors import Refusal
 from app.log import start_log
-from app.services import teachers
-from app.settings import CODE_FOLDER, Settings, SettingsRefused, from_environment
-from app.store.database import Database, sqlite_url
+from app.opening import migrate_to, numbers, open_database, ready_database, refuse_newer, settings_now
+from app.services import files, picture, teachers
+from app.settings import Settings, SettingsRefused
 
 LOG = logging.getLogger("ropewalk.command")
 Command = Callable[..., Any]
@@ -83,39 +83,6 @@ def listening_options(command: Command) -> Command:
     return command
 
 
-def _settings() -> Settings:
-    return from_environment(os.environ)
-
-
-def _database(settings: Settings) -> Database:
-    return Database(settings.database_url or sqlite_url(settings.database_path))
-
-
-def _ready_database() -> Database:
-    """The database of this environment; refused unless its tables are those of this version."""
-    database = _database(_settings())
-    _refuse_newer(database)
-    if database.revision() != _numbers()[-1]:
-        raise SettingsRefused("The database is not ready for this version; run `ropewalk migrate` first.")
-    return database
-
-
-def _numbers() -> list[str]:
-    """The numbers of this version's migrations, oldest first, told by their file names: alembic takes half a second."""
-    return sorted(path.name.partition("_")[0] for path in (CODE_FOLDER / "migrations/versions").glob("[0-9]*.py"))
-
-
-def _refuse_newer(database: Database) -> None:
-    here = database.revision()
-    if here is not None and here not in _numbers():
-        raise SettingsRefused(f"The database is from a newer version of Ropewalk (migration {here}); start that one.")
-
-
-def _migrating() -> Any:
-    """The module that brings alembic along, imported only where a migration is to run."""
-    return importlib.import_module("app.services.migrating")
-
-
 @click.group(context_settings={"help_option_names": ["--help"], "max_content_width": 100})
 def ropewalk() -> None:
     """Ropewalk: readings of a class cord test, from the tablets at the benches to one live class graph.
@@ -129,9 +96,9 @@ def ropewalk() -> None:
 @listening_options
 def serve() -> int:
     """Serve pages and /api/v1 until Ctrl-C."""
-    settings = _settings()
+    settings = settings_now()
     serving.refuse_taken_port(settings.host, settings.port)
-    _ready_database().close()
+    ready_database(settings).close()
     serving.serve(lambda: _say(_addresses(settings)))
     return DONE
 
@@ -140,6 +107,11 @@ def _addresses(settings: Settings) -> list[str]:
     tablets = serving.tablets_address(settings.host, settings.port)
     lines = [f"Address: {serving.own_address(settings.host, settings.port)}"]
     return lines + ([f"Tablets: {tablets}"] if tablets else [])
+
+
+def _way_in(settings: Settings, token: str | None) -> str:
+    own = serving.own_address(settings.host, settings.port)
+    return f"First sign-in: {own}/first/{token}" if token else f"Sign in: {own}/sign-in"
 
 
 def _say(lines: list[str]) -> None:
@@ -151,22 +123,21 @@ def _say(lines: list[str]) -> None:
 @ropewalk.command(epilog="Example: ropewalk migrate --to 0001 --lose-data")
 @data_option
 @click.option("--to", metavar="NUMBER", help="A migration's number, as --show prints them; default the newest.")
-@click.option("--show", is_flag=True, help="Only print where the database stands, and which migrations there are.")
+@click.option("--show", is_flag=True, help="Only print which migrations there are, and where the database stands.")
 @click.option("--lose-data", is_flag=True, help="Allow a step back that loses what newer tables hold.")
 def migrate(to: str | None, show: bool, lose_data: bool) -> int:
     """Bring the database to the tables of this version."""
-    database = _database(_settings())
-    _refuse_newer(database)
-    here, numbers = database.revision(), _numbers()
+    database = open_database(settings_now())
+    here, known = refuse_newer(database), numbers()
     if show:
-        _say([f"{number}{' (here)' if number == here else ''}" for number in numbers])
+        _say([f"{number} (here)" if number == here else number for number in known])
         return DONE
-    if to is not None and to not in numbers:
-        raise click.BadParameter(f"There is no migration {to}; there are {', '.join(numbers)}.")
-    target = to or numbers[-1]
+    if to is not None and to not in known:
+        raise SettingsRefused(f"There is no migration {to}; there are {', '.join(known)}.")
+    target = to or known[-1]
     if here is not None and target < here and not lose_data:
         raise SettingsRefused(f"Going back from {here} to {target} would lose data; say --lose-data if you mean it.")
-    _migrating().migrate(database, target)
+    migrate_to(database, target)
     _say([f"The database stands at migration {target}."])
     return DONE
 
@@ -202,8 +173,28 @@ def teacher_reset(name: str, password_file: Any) -> int:
 
 
 def _let_in(verb: Callable[..., str | None], name: str, password_file: Any) -> None:
-    database, settings = _ready_database(), _settings()
+    settings = settings_now()
     password = password_file.readline().rstrip("\r\n") if password_file else None
-    token = verb(database, name, password=password, at=datetime.now(UTC))
-    own = serving.own_address(settings.host, settings.port)
-    _say([f"First sign-in: {own}/first/{token}" if token else f"Sign in: {own}/sign-in"])
+    token = verb(ready_database(settings), name, password=password, at=datetime.now(UTC))
+    _say([_way_in(settings, token)])
+
+
+@ropewalk.command(epilog="Example: ropewalk export 6f1d4c1e-0b7a-4c55-9d0e-3a1f5b8c2e77 --to lesson.csv")
+@data_option
+@click.argument("lesson_id")
+@click.option("--to", metavar="FILE", type=click.Path(path_type=Path), help="The file to make; ends in .csv.")
+def export(lesson_id: str, to: Path | None) -> int:
+    """Write the class CSV of the lesson LESSON_ID: one row a reading, masses in g, lengths in mm, forces in N."""
+    if to is None or to.suffix.lower() != ".csv":
+        raise SettingsRefused("This version writes the class CSV only: say --to with a file whose name ends in .csv.")
+    seen = picture.see(ready_database(settings_now()), lesson_id)
+    text = files.class_csv(seen.lesson, seen.picture)
+    try:
+        with to.open("x", encoding="utf-8", newline="") as file:
+            file.write(text)
+    except FileExistsError as why:
+        raise SettingsRefused(f"{to} is there already; choose another name.") from why
+    except OSError as why:
+        raise SettingsRefused(f"{to} can't be written ({why.strerror}).") from why
+    _say([f"{to}: {len(text.splitlines()) - 1} readings of {seen.lesson.title}."])
+    return DONE

@@ -8,6 +8,7 @@ import secrets
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields
 from pathlib import Path
+from urllib.parse import urlsplit
 
 SECRET_LEAST = 32
 EVERYWHERE = "0.0.0.0"  # noqa: S104 - tablets must reach it
@@ -153,6 +154,10 @@ def _database_url(environ: Mapping[str, str]) -> str | None:
         raise SettingsRefused(
             "ROPEWALK_DATABASE_URL has to begin with postgresql+psycopg://; leave it empty to use the SQLite file."
         )
+    try:
+        urlsplit(url).port  # noqa: B018 - reading it is the test
+    except ValueError as why:
+        raise SettingsRefused("ROPEWALK_DATABASE_URL is not an address: its port has to be a number.") from why
     return url
 
 
