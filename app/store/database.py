@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, inspect, make_url, text
-from sqlalchemy.exc import IntegrityError, OperationalError
+from sqlalchemy.exc import DBAPIError, IntegrityError, OperationalError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.orm import Session
 
@@ -18,6 +18,7 @@ __all__ = ["Database", "Session", "sqlite_url"]
 
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=10000")
 _BUSY = "The server is busy. What you typed is kept; it is sent again."
+_CLOSED = "The database can't be opened: its server does not answer or refuses us, or the file is not a database."
 _TURN_WAIT_S = 10
 
 
@@ -49,12 +50,15 @@ class Database:
             yield session
 
     def revision(self) -> str | None:
-        """The migration that the database stands at; None when it has none yet."""
-        with self.engine.connect() as connection:
-            if not inspect(connection).has_table("alembic_version"):
-                return None
-            found: str | None = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
-            return found
+        """The migration that the database stands at, None when it has none yet; Busy when it can't be opened at all."""
+        try:
+            with self._reader.connect() as connection:
+                if not inspect(connection).has_table("alembic_version"):
+                    return None
+                found: str | None = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
+                return found
+        except DBAPIError as problem:
+            raise Busy(_CLOSED) from problem
 
     @contextmanager
     def connected(self) -> Iterator[Connection]:
