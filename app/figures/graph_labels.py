@@ -1,0 +1,222 @@
+"""The lettering of a class graph in px: tags, words, leaders, rings and the two keys, spread so that nothing is covered."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from app.domain.vocabulary import EVENTS
+from app.figures.graph_curves import Curve, Spot
+from app.figures.graph_ends import EndSign, Stroke
+from app.figures.graph_plane import Plane
+from app.figures.label_places import Box, Field
+from app.figures.lettering import cut_to, text_width
+
+TAG = 1.2
+ROW = 1.375
+AFTER_TAG = 0.3
+"""Side of a tag, height of a row and the space after a tag, in heights of the text."""
+BESIDE = 23.5
+CLOSE = 34.0
+SHY = 14.0
+SAMPLE = 72.0
+RING = 9.0
+APART = 5.0
+EVENT_REACH = 190.0
+"""Px on the squarish drawing: from an end to its label, how far one may stand without a leader, where a leader starts,
+a line sample, a ring's radius, the space between two labels, how far an event's words may stand off."""
+NAME_SHARE = 0.34
+"""The most of the graph's width that a name may take."""
+RINGED = ("knot_slipped", "pointer_moved", "strand_went", "support_moved", "necking_seen")
+
+
+@dataclass(frozen=True)
+class Words:
+    """A line of text: its left end, the middle of its height, and how it is set."""
+
+    left: float
+    middle: float
+    text: str
+    bold: bool = False
+    underlined: bool = False
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A sign at a place: a tag's letter, a ring, or a sample of the keys."""
+
+    x: float
+    y: float
+    of: str
+
+
+@dataclass
+class Lettering:
+    """Everything that is written on one graph, gathered while it is placed."""
+
+    boxes: list[tuple[str, Box]] = field(default_factory=list)
+    words: list[Words] = field(default_factory=list)
+    tags: list[Mark] = field(default_factory=list)
+    rings: list[Mark] = field(default_factory=list)
+    leaders: list[Stroke] = field(default_factory=list)
+    samples: list[tuple[str, Stroke]] = field(default_factory=list)
+    key_ends: list[EndSign] = field(default_factory=list)
+    key_marks: list[Mark] = field(default_factory=list)
+    unplaced: list[str] = field(default_factory=list)
+
+
+def write_labels(
+    curves: Sequence[Curve], plane: Plane, signs: dict[str, EndSign], *, designs: Sequence[tuple[str, str]], name: str
+) -> Lettering:
+    """The whole lettering: keys first, then each line's label, then the words of events while there is room."""
+    box = plane.box
+    scale, text = plane.drawing.scale, plane.drawing.text
+    spots = [[plane.px(s.x, s.y) for s in section if plane.holds(s.x, s.y)] for c in curves for section in c.sections]
+    place = Field(Box(box.left + 4, box.top + 2, box.width - 4, box.height - 6), spots)
+    place.take(Box(box.left, box.top, text_width(name, text) + 16 * scale, text * 1.2))
+    for sign in signs.values():
+        place.take(sign.box)
+    pen = Lettering()
+    _design_key(pen, place, plane, designs)
+    _end_key(pen, place, plane, curves)
+    for curve in sorted(curves, key=lambda curve: (not curve.lifted, plane.px(curve.end.x, curve.end.y)[1])):
+        _label(pen, place, plane, curve, signs.get(curve.specimen.specimen_id))
+    for curve in reversed(curves):
+        _off_graph(pen, place, plane, curve)
+        _event_words(pen, place, plane, curve)
+    return pen
+
+
+def _net(field_box: Box, width: float, height: float, *, from_top: bool) -> list[Box]:
+    """Places for a block, the right ones first, from the top or from the foot."""
+    lefts = [field_box.right - width - 4 - turn * (field_box.width - width - 8) / 6 for turn in range(7)]
+    tops = [field_box.top + 12 + turn * (field_box.height - height - 36) / 8 for turn in range(9)]
+    return [Box(left, top, width, height) for left in lefts for top in (tops if from_top else reversed(tops))]
+
+
+def _design_key(pen: Lettering, place: Field, plane: Plane, designs: Sequence[tuple[str, str]]) -> None:
+    """One line sample for each design, in the emptiest corner."""
+    text, scale = plane.drawing.text, plane.drawing.scale
+    named = [(letter, cut_to(name, text, plane.box.width * NAME_SHARE)) for letter, name in designs]
+    if not named:
+        return
+    start = SAMPLE * scale + 0.5 * text + TAG * text
+    width = start + 0.4 * text + max(text_width(name, text) for _, name in named)
+    box = place.first_clear(_net(place.box, width, ROW * text * len(named), from_top=False))
+    pen.boxes.append(("key", box))
+    for row, (letter, name) in enumerate(named):
+        y = box.top + ROW * text * (row + 0.5)
+        pen.samples.append((letter, [(box.left + SAMPLE * scale * part / 2, y) for part in range(3)]))
+        pen.tags.append(Mark(box.left + start - TAG * text / 2, y, letter))
+        pen.words.append(Words(box.left + start + 0.4 * text, y, name))
+
+
+def _end_key(pen: Lettering, place: Field, plane: Plane, curves: Sequence[Curve]) -> None:
+    """How an end is drawn, once; with it the signs that this graph happens to hold."""
+    rows = []
+    if any(curve.has_end_sign for curve in curves):
+        rows += [("broke", "broke on this"), ("", "held this"), ("arrow", "more than this")]
+    if any(curve.crosses for curve in curves):
+        rows.append(("cross", "not counted"))
+    if any(is_moving(spot) for curve in curves for spot in curve.spots):
+        rows.append(("hollow", "still moving"))
+    if not rows:
+        return
+    text, scale = plane.drawing.text, plane.drawing.scale
+    width = 2.2 * text + max(text_width(words, text) for _, words in rows)
+    box = place.first_clear(_net(place.box, width, ROW * text * len(rows), from_top=True))
+    pen.boxes.append(("end key", box))
+    x = box.left + 10 * scale
+    for row, (sign, words) in enumerate(rows):
+        y = box.top + ROW * text * (row + 0.5)
+        pen.words.append(Words(x + text, y, words))
+        if sign == "broke":
+            pen.key_ends.append(EndSign(x=x, foot=y + ROW * text, top=y, half=8.5 * scale, broke=True))
+        elif sign == "arrow":
+            pen.key_ends.append(EndSign(x=x, foot=y + 0.4 * text, top=y - 0.4 * text, half=8 * scale, broke=False))
+        elif sign:
+            pen.key_marks.append(Mark(x, y, sign))
+
+
+def is_moving(spot: Spot) -> bool:
+    """Whether the bench said that the pointer was still moving at that reading."""
+    return "still_moving" in (*spot.point.events, *spot.point.events_after)
+
+
+def _label(pen: Lettering, place: Field, plane: Plane, curve: Curve, sign: EndSign | None) -> None:
+    """The tag and bench word at the line's end, with a leader where they had to stand off."""
+    text, scale = plane.drawing.text, plane.drawing.scale
+    name = cut_to(curve.label, text, plane.box.width * NAME_SHARE)
+    at = (sign.x, sign.top) if sign else _inside(plane, curve.end)
+    height = TAG * text
+    width = height + AFTER_TAG * text + text_width(name, text)
+    wanted = Box(at[0] + BESIDE * scale, at[1] - height / 2, width, height)
+    box = place.near(_pulled_in(wanted, place.box), gap=APART * scale)
+    if box is None:
+        pen.unplaced.append(name)
+        return
+    pen.boxes.append((name, box))
+    middle = box.top + height / 2
+    pen.tags.append(Mark(box.left + height / 2, middle, curve.specimen.design))
+    pen.words.append(
+        Words(box.left + height + AFTER_TAG * text, middle, name, bold=True, underlined=curve.lifted),
+    )
+    _leader(pen, at, box, scale)
+
+
+def _leader(pen: Lettering, at: tuple[float, float], box: Box, scale: float) -> None:
+    """A thin line from the place to the box, when the box stands off."""
+    to_x = box.left - APART * scale if box.left > at[0] else min(box.right + APART * scale, at[0])
+    to_y = box.top + box.height / 2
+    if box.left <= at[0] <= box.right:
+        to_x, to_y = at[0], box.bottom if box.bottom < at[1] else box.top
+    distance = math.hypot(to_x - at[0], to_y - at[1])
+    if distance > CLOSE * scale:
+        start = SHY * scale / distance
+        pen.leaders.append([(at[0] + (to_x - at[0]) * start, at[1] + (to_y - at[1]) * start), (to_x, to_y)])
+
+
+def _inside(plane: Plane, spot: Spot) -> tuple[float, float]:
+    """Where the spot lies, or the nearest place on the graph's edge."""
+    return plane.px(min(max(spot.x, plane.x_from), plane.x_to), min(max(spot.y, 0.0), plane.y_range))
+
+
+def _pulled_in(wanted: Box, field_box: Box) -> Box:
+    """The wanted box moved just inside the field."""
+    left = max(field_box.left, min(wanted.left, field_box.right - wanted.width))
+    return replace(wanted, left=left, top=max(field_box.top, min(wanted.top, field_box.bottom - wanted.height)))
+
+
+def _event_words(pen: Lettering, place: Field, plane: Plane, curve: Curve) -> None:
+    """A ring at each event that is seen on a curve, and its words where there is room."""
+    scale = plane.drawing.scale
+    for event in curve.specimen.events:
+        spot = next((spot for spot in curve.spots if spot.point.reading.step == event.step), None)
+        if event.kind not in RINGED or event.force_n is None or spot is None or not plane.holds(spot.x, spot.y):
+            continue
+        x, y = plane.px(spot.x, event.force_n / curve.share)
+        pen.rings.append(Mark(x, y, curve.specimen.design))
+        _free_words(pen, place, plane, (x, y), f"{curve.label}: {EVENTS[event.kind]}", reach=EVENT_REACH * scale)
+
+
+def _off_graph(pen: Lettering, place: Field, plane: Plane, curve: Curve) -> None:
+    """Words at the edge, at its force, for a reading that lies off the graph."""
+    for spot in (*curve.spots, *curve.crosses):
+        if not plane.holds(spot.x, spot.y):
+            arrow = "←" if spot.x < plane.x_from else "→"
+            _free_words(
+                pen, place, plane, _inside(plane, spot), f"{arrow} {curve.label}: off the graph", reach=math.inf
+            )
+
+
+def _free_words(
+    pen: Lettering, place: Field, plane: Plane, at: tuple[float, float], words: str, *, reach: float
+) -> None:
+    """Plain words below and right of a place, or wherever is free within reach; left away when nothing is."""
+    text, scale = plane.drawing.text, plane.drawing.scale
+    words = cut_to(words, text, plane.box.width * 2 * NAME_SHARE)
+    wanted = Box(at[0] + BESIDE * scale, at[1] + BESIDE * scale, text_width(words, text), text * 1.15)
+    box = place.near(_pulled_in(wanted, place.box), gap=APART * scale, most=reach)
+    if box is not None:
+        pen.boxes.append((words, box))
+        pen.words.append(Words(box.left, box.top + box.height / 2, words))
+        _leader(pen, at, box, scale)

@@ -1,0 +1,119 @@
+"""Places for words on a graph: none covers another, none leaves the field, lines are covered as little as can be."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import accumulate
+
+CELL = 8.0
+"""Side in px of the squares in which the lines' points are counted."""
+COVERED = 3.0
+"""What covering one counted point costs, in px of distance."""
+
+
+@dataclass(frozen=True)
+class Box:
+    """An upright rectangle in px, top down."""
+
+    left: float
+    top: float
+    width: float
+    height: float
+
+    @property
+    def right(self) -> float:
+        return self.left + self.width
+
+    @property
+    def bottom(self) -> float:
+        return self.top + self.height
+
+    def meets(self, other: "Box", gap: float = 0.0) -> bool:
+        """Whether the two have more than an edge in common, or stand nearer than the gap."""
+        return (
+            self.left < other.right + gap
+            and other.left < self.right + gap
+            and self.top < other.bottom + gap
+            and other.top < self.bottom + gap
+        )
+
+    def within(self, field: "Box") -> bool:
+        """Whether no part of it is outside the field."""
+        return (
+            self.left >= field.left
+            and self.right <= field.right
+            and self.top >= field.top
+            and self.bottom <= field.bottom
+        )
+
+
+def along(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The points of a polyline with more between them, so that no two are farther apart than a cell."""
+    found = points[:1]
+    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        parts = max(1, math.ceil(math.hypot(x1 - x0, y1 - y0) / CELL))
+        found += [(x0 + (x1 - x0) * part / parts, y0 + (y1 - y0) * part / parts) for part in range(1, parts + 1)]
+    return found
+
+
+class Field:
+    """A field to put boxes in: it knows what is taken and how much of the lines any box would cover."""
+
+    def __init__(self, box: Box, lines: Iterable[list[tuple[float, float]]]) -> None:
+        self.box = box
+        self.taken: list[Box] = []
+        columns, rows = math.ceil(box.right / CELL) + 1, math.ceil(box.bottom / CELL) + 1
+        counts = [[0] * columns for _ in range(rows)]
+        for line in lines:
+            for x, y in along(line):
+                if 0 <= x < box.right and 0 <= y < box.bottom:
+                    counts[int(y / CELL)][int(x / CELL)] += 1
+        self._sums = [[0] * (columns + 1)]
+        for row in counts:
+            above = self._sums[-1]
+            self._sums.append([0, *(a + b for a, b in zip(accumulate(row), above[1:], strict=True))])
+
+    def covered(self, box: Box) -> int:
+        """How many of the lines' points lie under the box, counted in whole cells."""
+        left, right = int(box.left / CELL), int(box.right / CELL) + 1
+        top, bottom = int(box.top / CELL), int(box.bottom / CELL) + 1
+        upper, lower = self._sums[max(0, top)], self._sums[min(bottom, len(self._sums) - 1)]
+        right = min(right, len(upper) - 1)
+        return lower[right] - lower[left] - upper[right] + upper[left]
+
+    def free(self, box: Box, gap: float = 0.0) -> bool:
+        """Whether the box lies inside and touches nothing that is taken."""
+        return box.within(self.box) and not any(box.meets(other, gap) for other in self.taken)
+
+    def take(self, box: Box) -> Box:
+        """The box itself; its place is taken from now on."""
+        self.taken.append(box)
+        return box
+
+    def first_clear(self, boxes: list[Box]) -> Box:
+        """The one of the boxes that covers least, the earlier one when two cover the same; now taken."""
+        return self.take(min(boxes, key=lambda box: (not self.free(box), self.covered(box))))
+
+    def near(self, wanted: Box, *, gap: float, most: float = math.inf) -> Box | None:
+        """A free place as near to the wanted one as covers little, now taken; None when there is none under `most`."""
+        best, best_cost = None, most
+        reach = math.hypot(self.box.width, self.box.height)
+        for distance, right, down in _offsets(wanted.height / 2, reach):
+            if distance >= best_cost:
+                break
+            box = Box(wanted.left + right, wanted.top + down, wanted.width, wanted.height)
+            if not self.free(box, gap):
+                continue
+            cost = distance + COVERED * self.covered(box)
+            if cost < best_cost:
+                best, best_cost = box, cost
+        return self.take(best) if best else None
+
+
+@lru_cache(maxsize=8)
+def _offsets(step: float, reach: float) -> tuple[tuple[float, float, float], ...]:
+    """Every move on a square net, nearest first."""
+    most = int(reach / step) + 1
+    span = range(-most, most + 1)
+    return tuple(sorted((math.hypot(i, j) * step, i * step, j * step) for i in span for j in span))
