@@ -122,6 +122,53 @@ def lesson_record(database: Database, lesson_id: str) -> LessonRecord:
     return lesson
 
 
+@dataclass(frozen=True, kw_only=True)
+class Door:
+    """What is asked of a lesson before anyone may see it: whose it is, and what is open."""
+
+    lesson_id: str
+    teacher_id: str
+    own: bool
+    on_shelf: bool
+    over: bool
+    deleted: bool
+    graph_open: bool
+    head: int
+
+
+def door(database: Database, *, lesson_id: str | None = None, front_code: str | None = None) -> Door:
+    """The door of the lesson with that id, or that front code; NotFound when there is none."""
+    with database.reading() as session:
+        row = lessons.by_id(session, lesson_id) if lesson_id else lessons.by_front_code(session, front_code or "")
+    if row is None:
+        raise NotFound("There is no such lesson.")
+    return Door(
+        lesson_id=row.id,
+        teacher_id=row.teacher_id,
+        own=row.own,
+        on_shelf=row.shelved_at is not None,
+        over=row.stage == "over" or row.shelved_at is not None,
+        deleted=row.deleted_at is not None,
+        graph_open=row.graph_open,
+        head=row.head,
+    )
+
+
+def bench_id_of(database: Database, lesson_id: str, word: str) -> str:
+    """The id of the lesson's bench of that word; NotFound when there is none."""
+    with database.reading() as session:
+        bench = benches.by_word(session, lesson_id, word)
+    if bench is None:
+        raise NotFound("This lesson has no bench of that word.")
+    return bench.id
+
+
+def slip_codes(database: Database, lesson_id: str) -> dict[str, str]:
+    """The slip code of each bench id: for the teacher's eyes and the printed slips only."""
+    with database.reading() as session:
+        return benches.slip_codes(session, lesson_id)
+
+
 def copy_lesson(database: Database, teacher_id: str, lesson_id: str, *, at: datetime) -> Made:
     """A new plan like that lesson's, without its readings and with slips of its own."""
     lesson = lesson_record(database, lesson_id)

@@ -1,4 +1,4 @@
-"""The lesson while it runs: its stage, ask all to wait, masses down, what the front screen shows; and one bench of it."""
+"""The lesson while it runs: its stage, waits, masses down, what the front screen shows; and one bench of it."""
 
 from collections.abc import Mapping
 from datetime import datetime
@@ -17,7 +17,7 @@ from app.store.specimens import Specimen
 
 
 def set_stage(database: Database, lesson_id: str, asked: Mapping[str, Any], *, at: datetime) -> int:
-    """The lesson is as asked (stage, paused, masses_down, graph_open, front_view, front_bench); the head is returned."""
+    """The lesson is as asked: stage, paused, masses_down, graph_open, front_view, front_bench; its head is returned."""
     lesson = lesson_record(database, lesson_id)
     if lesson.shelved_at is not None:
         raise LessonOver("This lesson is on the shelf. Take it off to run it again.")

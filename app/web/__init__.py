@@ -1,1 +1,1 @@
-
+"""Pages and /api/v1: routes translate; services decide."""

@@ -1,0 +1,5 @@
+"""The front screen; read only."""
+
+from flask import Blueprint
+
+bp = Blueprint("front", __name__)

@@ -1,0 +1,5 @@
+"""Papers to print."""
+
+from flask import Blueprint
+
+bp = Blueprint("prints", __name__)

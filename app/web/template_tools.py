@@ -1,0 +1,63 @@
+"""What templates may call: numbers with units, codes, times, addresses of assets."""
+
+from datetime import datetime
+from typing import Any
+
+from flask import Flask
+from jinja2 import StrictUndefined
+
+from app.domain import vocabulary
+from app.domain.naming import spaced
+from app.domain.quantities import shown, trimmed, with_unit
+from app.web.assets import asset, graph_script
+from app.web.current import now
+
+
+def attach_templates(app: Flask) -> None:
+    """Templates have the product's filters and words; a name that is not there is an error."""
+    app.jinja_env.undefined = StrictUndefined
+    app.jinja_env.trim_blocks = True
+    app.jinja_env.lstrip_blocks = True
+    app.jinja_env.filters.update(
+        newtons=newtons, grams=grams, millimetres=millimetres, percent=percent, ago=ago, spaced=spaced, day=day
+    )
+    app.jinja_env.globals.update(asset=asset, graph_script=graph_script, vocabulary=vocabulary)
+
+
+def newtons(value: float | None) -> str:
+    """A force for a page: two decimals, the unit never parted from it."""
+    return "" if value is None else with_unit(shown(value, 2), "N")
+
+
+def grams(value: float | None) -> str:
+    """A mass for a page, without zeros that say nothing."""
+    return "" if value is None else with_unit(trimmed(value, 1), "g")
+
+
+def millimetres(value: float | None) -> str:
+    """A length for a page, without zeros that say nothing."""
+    return "" if value is None else with_unit(trimmed(value, 1), "mm")
+
+
+def percent(value: float | None) -> str:
+    """A ratio as whole per cent."""
+    return "" if value is None else with_unit(shown(100 * value), "%")
+
+
+def day(value: Any) -> str:
+    """A date as people say it: 12 March 2026."""
+    return "" if value is None else f"{value.day} {value:%B %Y}"
+
+
+def ago(moment: datetime | None) -> str:
+    """How long since a moment, in words short enough for a table."""
+    if moment is None:
+        return ""
+    seconds = int((now() - moment).total_seconds())
+    if seconds < 5:
+        return "now"
+    if seconds < 60:
+        return with_unit(str(seconds), "s ago")
+    if seconds < 3600:
+        return with_unit(str(seconds // 60), "min ago")
+    return with_unit(str(seconds // 3600), "h ago")
