@@ -1,6 +1,6 @@
 """The whole class at once: a lesson's record in, its class picture out; every sum is made elsewhere in this package."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from app.domain.records import BenchRecord, DesignRecord, Ending, LessonRecord, SpecimenRecord
@@ -10,7 +10,7 @@ from app.mechanics.breaking import Bracket, break_bracket, failing_step, median_
 from app.mechanics.cord import cord_of
 from app.mechanics.curve import CurveEvent, Point, curve_events, points_of
 from app.mechanics.extension import Scale, extensions
-from app.mechanics.loading import tray_of
+from app.mechanics.loading import Tray, tray_of
 from app.mechanics.seen import Seen, seen_of
 
 __all__ = [
@@ -95,18 +95,27 @@ def class_picture(lesson: LessonRecord) -> ClassPicture:
         for specimen in sorted(bench.specimens, key=lambda specimen: specimen.specimen_no)
         if specimen.measures or specimen.readings or specimen.events or specimen.endings
     )
-    trays = [tray_of(lesson, bench.id) for bench in benches]
+    trays = {bench.id: tray_of(lesson, bench.id) for bench in benches}
     return ClassPicture(
         lesson_id=lesson.id,
         head=lesson.head,
         title=lesson.title,
         gravity_m_per_s2=lesson.gravity_m_per_s2,
         gravity_from=lesson.gravity_from,
-        weighed=all(tray.weighed for tray in trays),
-        hanger_counted=all(tray.hanger is not None for tray in trays),
+        weighed=_weighed(trays, specimens),
+        hanger_counted=all(tray.hanger is not None for tray in trays.values()),
         specimens=specimens,
         designs=tuple(_design_picture(design, specimens) for design in lesson.designs),
     )
+
+
+def _weighed(trays: Mapping[str, Tray], specimens: Sequence[SpecimenPicture]) -> bool:
+    """Whether a balance gave the mass of every rung that hung; before any hung, of every rung there is."""
+    hung = {(cord.bench_id, mark) for cord in specimens for point in cord.points for mark in point.marks_hung}
+    if not hung:
+        return all(tray.weighed for tray in trays.values())
+    masses = (trays[bench_id].rungs.get(mark) for bench_id, mark in hung)
+    return all(mass is not None and mass.weighed for mass in masses)
 
 
 def specimen_picture(lesson: LessonRecord, bench: BenchRecord, specimen: SpecimenRecord) -> SpecimenPicture:
