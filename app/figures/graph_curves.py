@@ -28,7 +28,7 @@ LEAST_ALONG = {"extension": 20.0, "strain": 5.0}
 LEAST_UP = {"load": 5.0, "load_per_strand": 2.0, "load_per_linear_density": 2.0}
 FAR_ALONG = {"extension": 600.0, "strain": 200.0}
 FAR_TIMES = 3.0
-"""A reading beyond the far mark and beyond three times all nearer ones stands off the graph: it would squeeze the rest."""
+"""A reading beyond the far mark and three times all nearer ones stands off the graph: it would squeeze the rest."""
 ROOM_ALONG = 1.1
 ROOM_UP = 1.02
 ROOM_ARROW = 1.06

@@ -12,7 +12,7 @@ CROSS_LIFTED = 11.0
 ARROW = 30.0
 ARROW_HEAD = 8.0
 CLEAR = 12.0
-"""Px on the squarish drawing: half a cross, an arrow's length and half its head, the line left uncased over the foot."""
+"""Px on the squarish drawing: half a cross, an arrow's length and half its head, what is left uncased over a foot."""
 
 Stroke = list[tuple[float, float]]
 

@@ -1,4 +1,4 @@
-"""The lettering of a class graph in px: tags, words, leaders, rings and the two keys, spread so that nothing is covered."""
+"""The lettering of a class graph in px: tags, words, leaders, rings, two keys, spread so that nothing is covered."""
 
 import math
 from collections.abc import Sequence
@@ -8,7 +8,7 @@ from app.domain.vocabulary import EVENTS
 from app.figures.graph_curves import Curve, Spot
 from app.figures.graph_ends import EndSign, Stroke
 from app.figures.graph_plane import Plane
-from app.figures.label_places import Box, Field
+from app.figures.label_places import Box, Field, Leads, Place
 from app.figures.lettering import cut_to, text_width
 
 TAG = 1.2
@@ -150,7 +150,8 @@ def _label(pen: Lettering, place: Field, plane: Plane, curve: Curve, sign: EndSi
     height = TAG * text
     width = height + AFTER_TAG * text + text_width(name, text)
     wanted = Box(at[0] + BESIDE * scale, at[1] - height / 2, width, height)
-    box = place.near(_pulled_in(wanted, place.box), gap=APART * scale)
+    lead = _leads_from(at, scale)
+    box = place.near(_pulled_in(wanted, place.box), lead, gap=APART * scale)
     if box is None:
         pen.unplaced.append(name)
         return
@@ -160,22 +161,36 @@ def _label(pen: Lettering, place: Field, plane: Plane, curve: Curve, sign: EndSi
     pen.words.append(
         Words(box.left + height + AFTER_TAG * text, middle, name, bold=True, underlined=curve.lifted),
     )
-    _leader(pen, at, box, scale)
+    _add_leader(pen, lead(box))
 
 
-def _leader(pen: Lettering, at: tuple[float, float], box: Box, scale: float) -> None:
-    """A thin line from the place to the box, when the box stands off."""
-    to_x = box.left - APART * scale if box.left > at[0] else min(box.right + APART * scale, at[0])
-    to_y = box.top + box.height / 2
-    if box.left <= at[0] <= box.right:
-        to_x, to_y = at[0], box.bottom if box.bottom < at[1] else box.top
-    distance = math.hypot(to_x - at[0], to_y - at[1])
-    if distance > CLOSE * scale:
+def _add_leader(pen: Lettering, leader: tuple[Place, Place] | None) -> None:
+    pen.leaders += [list(leader)] if leader else []
+
+
+def _leads_from(at: Place, scale: float) -> Leads:
+    """Which leader a box has: a thin line from the place to the box's near side, when the box stands off."""
+
+    def lead(box: Box) -> tuple[Place, Place] | None:
+        to_x, to_y = _near_side(at, box, APART * scale)
+        distance = math.hypot(to_x - at[0], to_y - at[1])
+        if distance <= CLOSE * scale:
+            return None
         start = SHY * scale / distance
-        pen.leaders.append([(at[0] + (to_x - at[0]) * start, at[1] + (to_y - at[1]) * start), (to_x, to_y)])
+        return (at[0] + (to_x - at[0]) * start, at[1] + (to_y - at[1]) * start), (to_x, to_y)
+
+    return lead
 
 
-def _inside(plane: Plane, spot: Spot) -> tuple[float, float]:
+def _near_side(at: Place, box: Box, gap: float) -> Place:
+    """The middle of the side of the box that a leader from the place ends at."""
+    middle = box.top + box.height / 2
+    if box.left <= at[0] <= box.right:
+        return (at[0], box.bottom + gap) if box.bottom < at[1] else (at[0], box.top - gap)
+    return (box.left - gap, middle) if box.left > at[0] else (box.right + gap, middle)
+
+
+def _inside(plane: Plane, spot: Spot) -> Place:
     """Where the spot lies, or the nearest place on the graph's edge."""
     return plane.px(min(max(spot.x, plane.x_from), plane.x_to), min(max(spot.y, 0.0), plane.y_range))
 
@@ -208,15 +223,14 @@ def _off_graph(pen: Lettering, place: Field, plane: Plane, curve: Curve) -> None
             )
 
 
-def _free_words(
-    pen: Lettering, place: Field, plane: Plane, at: tuple[float, float], words: str, *, reach: float
-) -> None:
+def _free_words(pen: Lettering, place: Field, plane: Plane, at: Place, words: str, *, reach: float) -> None:
     """Plain words below and right of a place, or wherever is free within reach; left away when nothing is."""
     text, scale = plane.drawing.text, plane.drawing.scale
     words = cut_to(words, text, plane.box.width * 2 * NAME_SHARE)
     wanted = Box(at[0] + BESIDE * scale, at[1] + BESIDE * scale, text_width(words, text), text * 1.15)
-    box = place.near(_pulled_in(wanted, place.box), gap=APART * scale, most=reach)
+    lead = _leads_from(at, scale)
+    box = place.near(_pulled_in(wanted, place.box), lead, gap=APART * scale, most=reach)
     if box is not None:
         pen.boxes.append((words, box))
         pen.words.append(Words(box.left, box.top + box.height / 2, words))
-        _leader(pen, at, box, scale)
+        _add_leader(pen, lead(box))

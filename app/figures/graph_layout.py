@@ -64,7 +64,7 @@ def _axis(plane: Plane, theme: Theme, ticks: tuple[float, ...], *, ends: tuple[f
         "ticklen": TICK * scale,
         "tickwidth": AXIS * scale,
         "tickcolor": theme.ink,
-        "tickfont": {"size": plane.drawing.text, "color": theme.ink_2},
+        "tickfont": {"size": plane.drawing.text, "color": theme.ink},
     }
 
 

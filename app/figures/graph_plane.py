@@ -1,6 +1,7 @@
 """The plane of a class graph: from what was measured to px on its drawing, and back."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 from app.figures.axis_steps import ticks
 from app.figures.label_places import Box
@@ -35,13 +36,13 @@ class Plane:
     def y_ticks(self) -> tuple[float, ...]:
         return ticks(self.y_to, parts=PARTS)
 
-    @property
+    @cached_property
     def left(self) -> float:
         """Where the upright axis stands: farther in when its numbers are long."""
         longest = max(text_width(number_words(tick), self.drawing.text) for tick in self.y_ticks)
         return max(self.drawing.left, longest + 13 * self.drawing.scale)
 
-    @property
+    @cached_property
     def box(self) -> Box:
         """The plot area in px of the whole drawing."""
         drawing = self.drawing
@@ -52,7 +53,7 @@ class Plane:
             drawing.height - drawing.bottom - drawing.top,
         )
 
-    @property
+    @cached_property
     def y_range(self) -> float:
         """The value at the very top of the plot area, a little over the last tick."""
         return self.y_to * self.box.height / (self.box.height - self.drawing.headroom)

@@ -30,6 +30,7 @@ OPEN_LINE = 2.0
 RING_LINE = 3.0
 CROSS_SIZE = 12.0
 LIFTED_MARKER = 1.25
+SET_HIGH = 0.11
 QUIET: Trace = {"type": "scatter", "hoverinfo": "skip", "cliponaxis": False, "showlegend": False}
 
 
@@ -46,7 +47,7 @@ def all_traces(
         traces.append(_strokes("key-end", sign.strokes(), plane, color=theme.ink, width=BAR * scale))
     traces.append(_strokes("leaders", pen.leaders, plane, color=theme.edge, width=LEADER * scale))
     traces += [_rings(pen.rings, plane, theme), _key_marks(pen.key_marks, plane, theme)]
-    return [*traces, _tags(pen.tags, plane, theme), _words(pen.words, plane, theme)]
+    return [*traces, _tags(pen.tags, plane, theme), _letters(pen.tags, plane, theme), _words(pen.words, plane, theme)]
 
 
 def _line_uid(look: DesignLook, *parts: object) -> str:
@@ -224,34 +225,41 @@ def _key_marks(marks: Sequence[Mark], plane: Plane, theme: Theme) -> Trace:
 
 
 def _tags(tags: Sequence[Mark], plane: Plane, theme: Theme) -> Trace:
-    """The letters, each in its square."""
-    text = plane.drawing.text
+    """The squares that the letters stand on."""
     colours = [design_look(tag.of, theme).tag for tag in tags]
-    marker = {"symbol": "square", "size": TAG * text, "color": colours, "line": {"width": 0}}
-    return _marks("tags", tags, plane, marker) | {
-        "mode": "markers+text",
-        "text": [tag.of for tag in tags],
-        "textposition": "middle center",
-        "textfont": {"size": text, "weight": BOLD, "color": theme.tag_letter},
-    }
+    marker = {"symbol": "square", "size": TAG * plane.drawing.text, "color": colours, "line": {"width": 0}}
+    return _marks("tags", tags, plane, marker)
+
+
+def _letters(tags: Sequence[Mark], plane: Plane, theme: Theme) -> Trace:
+    """The letters on their squares."""
+    font = {"size": plane.drawing.text, "weight": BOLD, "color": theme.tag_letter}
+    trace = _text("letters", [(tag.x, tag.y, tag.of) for tag in tags], plane, font)
+    return trace | {"textposition": "middle center"}
 
 
 def _words(words: Sequence[Words], plane: Plane, theme: Theme) -> Trace:
     """All words but the axes'; the style sheet gives them a margin of paper."""
-    places = [plane.values(line.left, line.middle) for line in words]
+    font = {
+        "size": plane.drawing.text,
+        "color": theme.ink,
+        "weight": [BOLD if line.bold else PLAIN for line in words],
+        "lineposition": ["under" if line.underlined else "none" for line in words],
+    }
+    trace = _text("words", [(line.left, line.middle, line.text) for line in words], plane, font)
+    return trace | {"textposition": "middle right"}
+
+
+def _text(uid: str, lines: Sequence[tuple[float, float, str]], plane: Plane, font: Trace) -> Trace:
+    """Lines of text about the middles that are given: plotly sets them a little high, which is made good here."""
+    places = [plane.values(x, y + SET_HIGH * plane.drawing.text) for x, y, _ in lines]
     return QUIET | {
-        "uid": "words",
+        "uid": uid,
         "mode": "text",
         "x": [x for x, _ in places],
         "y": [y for _, y in places],
-        "text": [escape(line.text, quote=False) for line in words],
-        "textposition": "middle right",
-        "textfont": {
-            "size": plane.drawing.text,
-            "color": theme.ink,
-            "weight": [BOLD if line.bold else PLAIN for line in words],
-            "lineposition": ["under" if line.underlined else "none" for line in words],
-        },
+        "text": [escape(text, quote=False) for _, _, text in lines],
+        "textfont": font,
     }
 
 

@@ -1,15 +1,19 @@
 """Places for words on a graph: none covers another, none leaves the field, lines are covered as little as can be."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 CELL = 8.0
 """Side in px of the squares in which the lines' points are counted."""
 COVERED = 3.0
 """What covering one counted point costs, in px of distance."""
+CROSSED = 60.0
+"""What a leader across a taken box costs."""
+
+Place = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -48,13 +52,36 @@ class Box:
         )
 
 
+def crosses(line: tuple[Place, Place], box: Box) -> bool:
+    """Whether a straight line goes through the box (Liang and Barsky's clipping)."""
+    (x, y), (to_x, to_y) = line
+    enters, leaves = 0.0, 1.0
+    for move, room in (
+        (x - to_x, x - box.left),
+        (to_x - x, box.right - x),
+        (y - to_y, y - box.top),
+        (to_y - y, box.bottom - y),
+    ):
+        if move == 0:
+            if room < 0:
+                return False
+        elif move < 0:
+            enters = max(enters, room / move)
+        else:
+            leaves = min(leaves, room / move)
+    return enters < leaves
+
+
 def along(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
     """The points of a polyline with more between them, so that no two are farther apart than a cell."""
     found = points[:1]
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         parts = max(1, math.ceil(math.hypot(x1 - x0, y1 - y0) / CELL))
         found += [(x0 + (x1 - x0) * part / parts, y0 + (y1 - y0) * part / parts) for part in range(1, parts + 1)]
     return found
+
+
+Leads = Callable[[Box], tuple[Place, Place] | None]
 
 
 class Field:
@@ -63,6 +90,7 @@ class Field:
     def __init__(self, box: Box, lines: Iterable[list[tuple[float, float]]]) -> None:
         self.box = box
         self.taken: list[Box] = []
+        self.leaders: list[tuple[Place, Place]] = []
         columns, rows = math.ceil(box.right / CELL) + 1, math.ceil(box.bottom / CELL) + 1
         counts = [[0] * columns for _ in range(rows)]
         for line in lines:
@@ -95,8 +123,11 @@ class Field:
         """The one of the boxes that covers least, the earlier one when two cover the same; now taken."""
         return self.take(min(boxes, key=lambda box: (not self.free(box), self.covered(box))))
 
-    def near(self, wanted: Box, *, gap: float, most: float = math.inf) -> Box | None:
-        """A free place as near to the wanted one as covers little, now taken; None when there is none under `most`."""
+    def near(self, wanted: Box, lead: Leads, *, gap: float, most: float = math.inf) -> Box | None:
+        """A free place as near to the wanted one as covers little, now taken; None when there is none under `most`.
+
+        `lead` says which leader a box would have; it and the box keep clear of what was placed before where they can.
+        """
         best, best_cost = None, most
         reach = math.hypot(self.box.width, self.box.height)
         for distance, right, down in _offsets(wanted.height / 2, reach):
@@ -107,8 +138,19 @@ class Field:
                 continue
             cost = distance + COVERED * self.covered(box)
             if cost < best_cost:
+                cost += CROSSED * self._crossings(box, lead(box))
+            if cost < best_cost:
                 best, best_cost = box, cost
-        return self.take(best) if best else None
+        if best is None:
+            return None
+        leader = lead(best)
+        self.leaders += [leader] if leader else []
+        return self.take(best)
+
+    def _crossings(self, box: Box, leader: tuple[Place, Place] | None) -> int:
+        """How many leaders would lie under the box, and boxes under its leader."""
+        over = sum(crosses(other, box) for other in self.leaders)
+        return over + (sum(crosses(leader, other) for other in self.taken) if leader else 0)
 
 
 @lru_cache(maxsize=8)

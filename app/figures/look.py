@@ -17,7 +17,6 @@ class Theme:
 
     sheet: str
     ink: str
-    ink_2: str
     edge: str
     hair: str
     tag_letter: str
@@ -29,7 +28,6 @@ THEMES = {
     "light": Theme(
         sheet="#FFFFFF",
         ink="#15181B",
-        ink_2="#4A5157",
         edge="#6F777D",
         hair="#D4D7D5",
         tag_letter="#FFFFFF",
@@ -39,7 +37,6 @@ THEMES = {
     "dark": Theme(
         sheet="#1B1F22",
         ink="#ECEEEC",
-        ink_2="#B4BBBF",
         edge="#8B949A",
         hair="#353B40",
         tag_letter="#14171A",
@@ -49,7 +46,6 @@ THEMES = {
     "projector": Theme(
         sheet="#FFFFFF",
         ink="#000000",
-        ink_2="#000000",
         edge="#4A5157",
         hair="#C9CDCB",
         tag_letter="#FFFFFF",
@@ -115,7 +111,7 @@ class DesignLook:
 
 
 def design_look(letter: str, theme: Theme) -> DesignLook:
-    """How the design of that letter is drawn; after F the six come round again, so G looks like A but for its letter."""
+    """How the design of that letter is drawn; after F the six come round again: G looks like A but for its letter."""
     place = (ord(letter[:1].upper() or "A") - ord("A")) % len(LETTERS)
     return DesignLook(
         letter=letter,

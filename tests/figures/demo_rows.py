@@ -25,7 +25,8 @@ Maple|C|298|0.84 1.82 2.84 3.80 4.80 6.78 8.78 10.71 12.63 14.63 16.63 18.62 20.
 218 223 223 227 228 233 235 237 241 243 247 252 254 260 266 270 277 285 292
 Rowan|C|296|0.84 1.81 2.83 3.83 4.79 6.69 8.71 10.67 12.58 14.56 16.54 18.49 20.46 22.44 24.38 26.35 28.39 30.35 32.31|\
 237 241 244 245 248 253 256 260 263 270 274 280 287 296 303 314 330 350
-Willow|D|298|0.84 1.81 2.78 3.76 4.76 6.68 8.65 10.58 12.59 14.62 16.58 18.51|235 240 244 250 253 261 273 284 299 319 347
+Willow|D|298|0.84 1.81 2.78 3.76 4.76 6.68 8.65 10.58 12.59 14.62 16.58 18.51|\
+235 240 244 250 253 261 273 284 299 319 347
 Elder|D|296|0.84 1.82 2.80 3.82 4.81 6.80 8.83 10.79 12.77 14.75 16.73 18.65|183 189 194 200 205 217 231 248 267 296 342
 Larch|E|305|0.84 1.80 2.80 4.66 5.66 6.64 8.66 10.63 12.62 14.55 16.63 18.58 20.53|\
 235 240 249 256 262 268 280 294 311 331 361 405
@@ -56,7 +57,7 @@ def a_point(step: int, force_n: float, extension_mm: float, **more: object) -> P
         "reading": reading, "state": "stands", "left_out": None, "counts": True, "mass_g": 100.0, "mass_u_g": 1.0,
         "force_n": force_n, "force_u_n": 0.01, "load_why": None, "extension_mm": extension_mm, "extension_u_mm": 0.7,
         "extension_why": None, "strain": extension_mm / 300, "section": 0, "marks_hung": (), "events": (),
-        "taken_at": AT, "events_after": (), "taken_at": AT, "s_since_zero": 60.0 * step, "first_typed": "200", "reason": None,
+        "taken_at": AT, "events_after": (), "s_since_zero": 60.0 * step, "first_typed": "200", "reason": None,
     }  # fmt: skip
     return Point(**(facts | more))  # type: ignore[arg-type]
 
