@@ -62,7 +62,7 @@ def by_word(session: Session, lesson_id: str, word: str) -> Bench | None:
 def slip_codes(session: Session, lesson_id: str) -> dict[str, str]:
     """The slip code of each bench id of a lesson."""
     rows = session.execute(select(Bench.id, Bench.slip_code).where(Bench.lesson_id == lesson_id))
-    return dict(rows.tuples().all())
+    return dict(rows.all())
 
 
 def slip_codes_in_use(session: Session, candidates: Sequence[str]) -> set[str]:

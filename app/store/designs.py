@@ -54,4 +54,4 @@ class Weighing(EntryColumns, Model):
 def ids_by_letter(session: Session, lesson_id: str) -> dict[str, str]:
     """The id of each design of a lesson, by its letter."""
     rows = session.execute(select(Design.letter, Design.id).where(Design.lesson_id == lesson_id))
-    return dict(rows.tuples().all())
+    return dict(rows.all())

@@ -90,7 +90,7 @@ def append(
 def heads(session: Session, lesson_ids: Sequence[str]) -> dict[str, int]:
     """The newest number of each lesson: the cheap question, asked most often."""
     rows = session.execute(select(Lesson.id, Lesson.head).where(Lesson.id.in_(lesson_ids)))
-    return dict(rows.tuples().all())
+    return dict(rows.all())
 
 
 def after(session: Session, lesson_id: str, n: int, *, most: int) -> Sequence[Change]:

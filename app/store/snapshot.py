@@ -126,7 +126,7 @@ class _Shelf:
         ticks: dict[str, dict[str, bool]] = defaultdict(dict)
         for bench_id, what, on in self._session.execute(
             select(Tick.bench_id, Tick.what, Tick.on).where(Tick.bench_id.in_(self._benches))
-        ).tuples():
+        ):
             ticks[bench_id][what] = on
         return ticks
 
