@@ -54,7 +54,7 @@ install_packages() {
         return
     fi
     .venv/bin/python -c 'import pip' 2>/dev/null || .venv/bin/python -m ensurepip >/dev/null || return 1
-    .venv/bin/python -m pip install --quiet --disable-pip-version-check --require-hashes -r "$1"
+    .venv/bin/python -m pip install -qq --disable-pip-version-check --require-hashes -r "$1"
 }
 
 # The command ropewalk, which finds its own folder, so that a link to it works from anywhere.
