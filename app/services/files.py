@@ -97,7 +97,7 @@ def _said_of_reading(cord: SpecimenPicture, point: Point) -> Mapping[str, object
         "taken_at": point.taken_at,
         "s_since_zero": None if point.s_since_zero is None else round(point.s_since_zero, 1),
         "pointer_typed": reading.pointer_typed,
-        "first_typed": point.first_typed,
+        "first_typed": point.first_typed if reading.replaces else None,
         "reason": point.reason,
         "entry_id": reading.entry_id,
         "force_N": point.force_n,

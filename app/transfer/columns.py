@@ -100,7 +100,7 @@ COLUMNS = (
     Column("taken_at", "UTC", "when the reading was first typed", moment),
     Column("s_since_zero", "s", "seconds since the zero of this cord", number),
     Column("pointer_typed", "", "the reading as it was typed", typed),
-    Column("first_typed", "", "what had been typed first", typed),
+    Column("first_typed", "", "what had been typed first, if it was typed again", typed),
     Column("reason", "", "why it was typed again"),
     Column("entry_id", "", "the entry that this row shows"),
     Column("force_N", "N", "force of the mass hung", number),
