@@ -85,7 +85,8 @@ def curves_of(picture: ClassPicture, x: str, y: str, *, lifted_bench: str | None
     labels = _labels(read)
     curves, lacking = [], []
     for specimen in read:
-        curve = _curve(specimen, x, y, label=labels[specimen.specimen_id], lifted=_same(specimen.bench, lifted_bench))
+        lifted = _same(specimen.bench, lifted_bench)
+        curve = curve_of(specimen, x, y, label=labels[specimen.specimen_id], lifted=lifted)
         if curve is not None:
             curves.append(curve)
         elif _share(specimen, y) is None or (x == "strain" and specimen.free_length_mm is None):
@@ -107,13 +108,14 @@ def ends_needed(
             up.append(curve.low * ROOM_ARROW if curve.high is None else curve.high * ROOM_UP)
     before_x, before_y = previous or (0.0, 0.0)
     return (
-        axis_end(max(_near(along, FAR_ALONG[x]) * ROOM_ALONG, before_x), least=LEAST_ALONG[x]),
+        axis_end(max(most_near(along, x) * ROOM_ALONG, before_x), least=LEAST_ALONG[x]),
         axis_end(max(*up, before_y), least=LEAST_UP[y]),
     )
 
 
-def _near(values: list[float], far: float) -> float:
-    """The largest value that doesn't stand far off from all nearer ones."""
+def most_near(values: list[float], x: str) -> float:
+    """The largest value along that doesn't stand far off from all nearer ones."""
+    far = FAR_ALONG[x]
     most = max(value for value in values if value <= far)
     for value in sorted(value for value in values if value > far):
         if value > FAR_TIMES * most:
@@ -145,7 +147,10 @@ def _share(specimen: SpecimenPicture, y: str) -> float | None:
     return 1.0
 
 
-def _curve(specimen: SpecimenPicture, x: str, y: str, *, label: str, lifted: bool) -> Curve | None:
+def curve_of(
+    specimen: SpecimenPicture, x: str, y: str, *, label: str | None = None, lifted: bool = False
+) -> Curve | None:
+    """One cord's curve in those measures; None when no reading of it can be drawn so."""
     share = _share(specimen, y)
     if share is None:
         return None
@@ -156,7 +161,7 @@ def _curve(specimen: SpecimenPicture, x: str, y: str, *, label: str, lifted: boo
     bracket = specimen.break_bracket
     return Curve(
         specimen=specimen,
-        label=label,
+        label=label or specimen.bench,
         lifted=lifted,
         sections=tuple(tuple(spots) for _, spots in groupby(line, key=lambda spot: spot.point.section)),
         crosses=tuple(_spots(crosses, x, share)),

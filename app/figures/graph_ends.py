@@ -47,6 +47,12 @@ class EndSign:
         return [[(self.x, start), (self.x, self.top)], *self.strokes()[2:]]
 
 
+def sign_path(sign: EndSign) -> str:
+    """The sign as the path of an SVG."""
+    strokes = sign.strokes()
+    return "".join("M" + "L".join(f"{round(x, 1):g} {round(y, 1):g}" for x, y in stroke) for stroke in strokes)
+
+
 def end_signs(curves: Sequence[Curve], plane: Plane) -> dict[str, EndSign]:
     """The sign of each cord that ended, by specimen id; those that would cover each other stand side by side."""
     found = {curve.specimen.specimen_id: _sign(curve, plane) for curve in curves if curve.has_end_sign}

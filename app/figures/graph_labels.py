@@ -10,6 +10,7 @@ from app.figures.graph_ends import EndSign, Stroke
 from app.figures.graph_plane import Plane
 from app.figures.label_places import Box, Field, Leads, Place
 from app.figures.lettering import cut_to, text_width
+from app.figures.marked import RINGED, is_moving
 
 TAG = 1.2
 ROW = 1.375
@@ -26,7 +27,6 @@ EVENT_REACH = 190.0
 a line sample, a ring's radius, the space between two labels, how far an event's words may stand off."""
 NAME_SHARE = 0.34
 """The most of the graph's width that a name may take."""
-RINGED = ("knot_slipped", "pointer_moved", "strand_went", "support_moved", "necking_seen")
 
 
 @dataclass(frozen=True)
@@ -117,7 +117,7 @@ def _end_key(pen: Lettering, place: Field, plane: Plane, curves: Sequence[Curve]
         rows += [("broke", "broke on this"), ("", "held this"), ("arrow", "more than this")]
     if any(curve.crosses for curve in curves):
         rows.append(("cross", "not counted"))
-    if any(is_moving(spot) for curve in curves for spot in curve.spots):
+    if any(is_moving(spot.point) for curve in curves for spot in curve.spots):
         rows.append(("hollow", "still moving"))
     if not rows:
         return
@@ -135,11 +135,6 @@ def _end_key(pen: Lettering, place: Field, plane: Plane, curves: Sequence[Curve]
             pen.key_ends.append(EndSign(x=x, foot=y + 0.4 * text, top=y - 0.4 * text, half=8 * scale, broke=False))
         elif sign:
             pen.key_marks.append(Mark(x, y, sign))
-
-
-def is_moving(spot: Spot) -> bool:
-    """Whether the bench said that the pointer was still moving at that reading."""
-    return "still_moving" in (*spot.point.events, *spot.point.events_after)
 
 
 def _label(pen: Lettering, place: Field, plane: Plane, curve: Curve, sign: EndSign | None) -> None:
@@ -210,7 +205,14 @@ def _event_words(pen: Lettering, place: Field, plane: Plane, curve: Curve) -> No
             continue
         x, y = plane.px(spot.x, event.force_n / curve.share)
         pen.rings.append(Mark(x, y, curve.specimen.design))
-        _free_words(pen, place, plane, (x, y), f"{curve.label}: {EVENTS[event.kind]}", reach=EVENT_REACH * scale)
+        _free_words(
+            pen,
+            place,
+            plane,
+            (x, y),
+            f"{curve.label}: {EVENTS[event.kind]}",
+            reach=math.inf if curve.lifted else EVENT_REACH * scale,
+        )
 
 
 def _off_graph(pen: Lettering, place: Field, plane: Plane, curve: Curve) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 from app.domain.quantities import trimmed, with_unit
 from app.figures.graph_curves import Curve, Spot
 from app.figures.graph_ends import EndSign, Stroke
-from app.figures.graph_labels import RING, TAG, Lettering, Mark, Words, is_moving
+from app.figures.graph_labels import RING, TAG, Lettering, Mark, Words
 from app.figures.graph_plane import Plane
 from app.figures.look import (
     AFTER_SLIP,
@@ -23,6 +23,7 @@ from app.figures.look import (
     Theme,
     design_look,
 )
+from app.figures.marked import is_moving
 
 Trace = dict[str, Any]
 LEADER = 1.5
@@ -80,7 +81,7 @@ def _section(
     curve: Curve, run: list[Spot], plane: Plane, theme: Theme, *, look: DesignLook, width: float, number: int
 ) -> Trace:
     scale = plane.drawing.scale
-    hollow = [is_moving(spot) for spot in run]
+    hollow = [is_moving(spot.point) for spot in run]
     size = look.marker_size * scale * (LIFTED_MARKER if curve.lifted else 1)
     return {
         "type": "scatter",
