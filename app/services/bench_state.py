@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from app.domain.errors import NotFound
 from app.domain.records import BenchRecord, LessonRecord, SpecimenRecord
-from app.domain.standing import marks_hung
+from app.domain.standing import counted, marks_hung
 from app.mechanics.classwork import SpecimenPicture, specimen_picture
 from app.mechanics.loading import HANGER, load, tray_of
 from app.store.database import Database
@@ -110,7 +110,7 @@ def next_of(lesson: LessonRecord, bench: BenchRecord, cord: SpecimenPicture) -> 
 
 def _hanging(lesson: LessonRecord, bench: BenchRecord, specimen: SpecimenRecord, *, do: str, step: int) -> Next:
     tray = tray_of(lesson, bench.id)
-    marks = marks_hung(specimen.events, step)
+    marks = marks_hung(counted(specimen.events, lesson.rulings), step)
     whole = load(tray, marks, gravity_m_per_s2=lesson.gravity_m_per_s2)
     mark = marks[-1] if marks else HANGER
     one = tray.rungs.get(mark) if marks else tray.hanger

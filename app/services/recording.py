@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any
 
-from app.domain.errors import EntryReused, InUse, LessonOver, MassesDown, NotFound, NotThisBench, fault
-from app.domain.limits import AGE_S, ENTRIES_MOST, within
+from app.domain.errors import EntryReused, InUse, LessonOver, MassesDown, NotFound, NotThisBench, TooMany, fault
+from app.domain.limits import AGE_S, ENTRIES_MOST, WRITES_PER_MINUTE, within
 from app.domain.vocabulary import REASONS
 from app.store import benches, entries, feed
 from app.store.database import Database, Session
@@ -76,6 +76,7 @@ def record(
             if not entries.insert_entry(session, model, _row(lesson.head, values, sent=sent, sender=sender, at=at)):
                 raise _Here
             _check_open(session, lesson, model, target=target, sent=sent, sender=sender, at=at)
+            _check_hurry(session, lesson, target=target, sender=sender, at=at)
             _check_replaced(session, model, values=values, sent=sent, sender=sender)
             _check_room(session, model, values)
             if gate:
@@ -135,6 +136,21 @@ def _check_open(
     bench = session.get(benches.Bench, target.bench_id)
     if taken_at > lesson.masses_down_at and not (bench and bench.open_again):
         raise MassesDown("Masses are down: readings are closed. One still on your paper? Your teacher can add it.")
+
+
+def _check_hurry(session: Session, lesson: feed.Numbered, *, target: Target, sender: Sender, at: datetime) -> None:
+    if sender.by != "bench" or target.bench_id is None:
+        return
+    tablets = max(1, len(benches.tablets_here(session, target.bench_id)))
+    if feed.wrote_since(
+        session,
+        target.lesson_id,
+        target.bench_id,
+        head=lesson.head,
+        since=at - timedelta(minutes=1),
+        most=WRITES_PER_MINUTE * tablets,
+    ):
+        raise TooMany("That is faster than a bench can read. What you typed is kept, and sent again.", retry_after_s=10)
 
 
 def _closes_with_masses(model: type[entries.EntryColumns], sent: Sent) -> bool:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import ForeignKey, String, insert, select, update
+from sqlalchemy import ForeignKey, String, func, insert, select, update
 from sqlalchemy.orm import Mapped, Session, mapped_column
 from sqlalchemy.types import JSON
 
@@ -85,6 +85,19 @@ def append(
         "reason": reason,
     }
     session.execute(insert(Change).values(**row))
+
+
+def wrote_since(session: Session, lesson_id: str, bench_id: str, *, head: int, since: datetime, most: int) -> bool:
+    """Whether the bench has made more than that many changes since then.
+
+    One look at the change that lies so far back answers it nearly always; counting is for a bench that hurries.
+    """
+    nth = select(Change.at).where(Change.lesson_id == lesson_id, Change.n == head - most)
+    before = session.scalar(nth)
+    if before is None or before < since:
+        return False
+    recent = (Change.lesson_id == lesson_id, Change.bench_id == bench_id, Change.at >= since, Change.by == "bench")
+    return (session.scalar(select(func.count()).select_from(Change).where(*recent)) or 0) > most
 
 
 def heads(session: Session, lesson_ids: Sequence[str]) -> dict[str, int]:
