@@ -8,7 +8,7 @@ from app.domain import vocabulary
 from app.domain.quantities import trimmed, with_unit
 from app.domain.records import BenchRecord, Ending, LessonRecord
 from app.domain.standing import counted
-from app.mechanics.classwork import ClassPicture, Point, SpecimenPicture
+from app.mechanics.classwork import Point, SpecimenPicture
 from app.services.bench_state import BenchState, bench_state
 
 SILENT_AFTER = timedelta(minutes=1)
@@ -150,7 +150,10 @@ def _two_endings(bench: BenchRecord, name: str, endings: Sequence[Ending]) -> Qu
         bench=bench,
         head=f"{name}, how it ended",
         asks="Two tablets say it ended in two ways. Which one counts? Both are kept.",
-        choices=tuple(Choice(entry_id=one.entry_id, says=f"{ending_words(one)} counts") for one in endings),
+        choices=tuple(
+            Choice(entry_id=entry_id, says=f"{says} counts")
+            for says, entry_id in {ending_words(one): one.entry_id for one in reversed(endings)}.items()
+        ),
     )
 
 
@@ -158,8 +161,3 @@ def ending_words(ending: Ending) -> str:
     """How a cord ended, with its step, and nothing of the force."""
     step = "" if ending.fail_step is None else f" at step {ending.fail_step}"
     return vocabulary.ENDINGS[ending.kind] + step
-
-
-def cords_of(picture: ClassPicture, bench_id: str) -> Sequence[SpecimenPicture]:
-    """The cords of one bench in the class picture."""
-    return [cord for cord in picture.specimens if cord.bench_id == bench_id]
