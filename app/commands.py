@@ -7,7 +7,9 @@ import logging
 import os
 import secrets
 import sys
+import time
 from collections.abc import Callable
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -17,13 +19,23 @@ import click
 from app import serving
 from app.domain.errors import Refusal
 from app.log import start_log
-from app.opening import migrate_to, numbers, open_database, ready_database, refuse_newer, settings_now
-from app.services import files, picture, teachers
+from app.opening import (
+    mended_database,
+    migrate_to,
+    numbers,
+    open_database,
+    ready_database,
+    refuse_newer,
+    settings_now,
+)
+from app.services import files, picture, seeding, teachers
 from app.settings import Settings, SettingsRefused
+from app.store.database import Database
 
 LOG = logging.getLogger("ropewalk.command")
 Command = Callable[..., Any]
 DONE, DOUBTS, REFUSED, BROKE = 0, 1, 2, 3
+PLAY_EVERY_S = 5
 
 
 def main() -> None:
@@ -103,6 +115,39 @@ def serve() -> int:
     return DONE
 
 
+@ropewalk.command(epilog="Example: ropewalk start --port 8080 (which `sh deploy/start.sh --port 8080` calls)")
+@listening_options
+def start() -> int:
+    """Make or mend the database, the first time with the demo lessons; say how to get in; serve until Ctrl-C."""
+    settings = settings_now()
+    serving.refuse_taken_port(settings.host, settings.port)
+    _mend(settings, at=datetime.now(UTC))
+    with closing(open_database(settings)) as database:
+        lines = [*_addresses(settings), *_ways_in(database, settings, at=datetime.now(UTC))]
+    serving.serve(lambda: _say(lines))
+    return DONE
+
+
+def _mend(settings: Settings, *, at: datetime) -> None:
+    """The database has the tables of this version and, the first time, the demo lessons."""
+    newest = numbers()[-1]
+    with mended_database(settings) as database:
+        here = refuse_newer(database)
+        if here != newest:
+            _say([f"Bringing the database to migration {newest} ..."])
+            migrate_to(database, newest)
+        if here is None:
+            _say(["Loading the demo lessons, which are invented (once; some seconds) ..."])
+            teachers.first_link(database, at=at)
+            seeding.load_demo(database, at=at)
+
+
+def _ways_in(database: Database, settings: Settings, *, at: datetime) -> list[str]:
+    lesson = seeding.under_way(database)
+    way_in = _way_in(settings, teachers.first_link(database, at=at))
+    return [f"Lesson key: {lesson.lesson_key}", way_in] if lesson else [way_in]
+
+
 def _addresses(settings: Settings) -> list[str]:
     tablets = serving.tablets_address(settings.host, settings.port)
     lines = [f"Address: {serving.own_address(settings.host, settings.port)}"]
@@ -177,6 +222,43 @@ def _let_in(verb: Callable[..., str | None], name: str, password_file: Any) -> N
     password = password_file.readline().rstrip("\r\n") if password_file else None
     token = verb(ready_database(settings), name, password=password, at=datetime.now(UTC))
     _say([_way_in(settings, token)])
+
+
+@ropewalk.command(epilog="Example: ropewalk demo --play")
+@data_option
+@click.option(
+    "--again", is_flag=True, help="Make a fresh copy of the lesson under way, with slips and a key of its own."
+)
+@click.option("--play", is_flag=True, help=f"Its invented benches read on, one every {PLAY_EVERY_S} s, until Ctrl-C.")
+def demo(again: bool, play: bool) -> int:
+    """Load the three demo lessons, which are invented, or go on with the one under way."""
+    database = ready_database(settings_now())
+    if again:
+        made = seeding.fresh_copy(database, at=datetime.now(UTC))
+        _say([f"Lesson key: {made.lesson_key}"])
+    elif not play:
+        loaded = seeding.load_demo(database, at=datetime.now(UTC))
+        _say(
+            [f"Lesson key: {loaded.lesson_key}" if loaded else "The demo lessons are there already; nothing was done."]
+        )
+        return DONE if loaded else DOUBTS
+    return _play(database) if play else DONE
+
+
+def _play(database: Database) -> int:
+    """The invented benches of the lesson under way have read on until all had ended, or until Ctrl-C."""
+    lesson = seeding.under_way(database)
+    if lesson is None:
+        raise SettingsRefused("No demo lesson is under way; `ropewalk demo --again` makes a fresh one.")
+    _say([f"Lesson key: {lesson.lesson_key}. Invented benches take readings; Ctrl-C ends it."])
+    try:
+        while word := seeding.play_one(database, lesson.id, at=datetime.now(UTC)):
+            _say([f"{word} ..."])
+            time.sleep(PLAY_EVERY_S)
+    except KeyboardInterrupt:
+        return DONE
+    _say(["All invented benches have ended; `ropewalk demo --again` makes a fresh copy."])
+    return DONE
 
 
 @ropewalk.command(epilog="Example: ropewalk export 6f1d4c1e-0b7a-4c55-9d0e-3a1f5b8c2e77 --to lesson.csv")

@@ -57,7 +57,7 @@ secure_scheme_headers = {}
 
 def post_fork(_server, worker):
     """The child forgets the connections of its parent, without closing them."""
-    worker.app.wsgi().extensions["ropewalk_database"].close(in_child=True)
+    worker.app.wsgi().extensions["ropewalk"].database.close(in_child=True)
 
 
 def post_worker_init(worker):
