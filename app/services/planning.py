@@ -65,7 +65,7 @@ def share_benches_out(database: Database, lesson_id: str, *, seed: int, at: date
     """Every bench that has no entry yet has a design by that seed; the lesson's new head is returned."""
     lesson = lesson_record(database, lesson_id)
     plan = plan_of(lesson)
-    kept = {bench.word for bench in lesson.benches if _used(bench)}
+    kept = {bench.word for bench in lesson.benches if used(bench)}
     open_benches = [
         bench if bench.word in kept else BenchPlan(**{**asdict(bench), "design": None}) for bench in plan.benches
     ]
@@ -93,7 +93,7 @@ def _json(columns: Mapping[str, Any]) -> dict[str, Any]:
     return {name: value.isoformat() if isinstance(value, date) else value for name, value in columns.items()}
 
 
-def _used(bench: BenchRecord) -> bool:
+def used(bench: BenchRecord) -> bool:
     """Whether anything was ever sent for the bench."""
     return bool(
         bench.measures
@@ -163,7 +163,7 @@ class _Lists:
     def _benches(self, plans: Sequence[BenchPlan]) -> None:
         before = {bench.word.lower(): bench for bench in self._lesson.benches}
         wanted = [(plan.word or "").lower() for plan in plans]
-        self._check_gone("bench", [bench.word for bench in before.values() if _used(bench)], _words(before, wanted))
+        self._check_gone("bench", [bench.word for bench in before.values() if used(bench)], _words(before, wanted))
         for word in before.keys() - set(wanted):
             self._remove(before[word])
         for place, plan in enumerate(plans):
