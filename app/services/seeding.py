@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
+from app.domain.errors import NotFound
 from app.domain.plan import BenchPlan, LessonPlan
 from app.domain.records import DesignRecord, LessonRecord, MaterialRecord, RungRecord, VariableRecord
 from app.services import joining, readings, rulings, running
@@ -73,7 +74,9 @@ def play_one(database: Database, lesson_id: str, *, at: datetime) -> str | None:
 
 def _first_teacher(database: Database) -> str:
     with database.reading() as session:
-        teacher = teacher_rows.by_name(session, FIRST_NAME) or teacher_rows.all_teachers(session)[0]
+        teacher = teacher_rows.by_name(session, FIRST_NAME) or next(iter(teacher_rows.all_teachers(session)), None)
+        if teacher is None:
+            raise NotFound("There is no teacher yet to own the demo lessons; `ropewalk teacher add NAME` makes one.")
         return teacher.id
 
 
