@@ -17,14 +17,17 @@ ROW = 1.375
 AFTER_TAG = 0.3
 """Side of a tag, height of a row and the space after a tag, in heights of the text."""
 BESIDE = 23.5
-CLOSE = 34.0
+CLOSE = 42.0
 SHY = 14.0
 SAMPLE = 72.0
 RING = 9.0
 APART = 5.0
 EVENT_REACH = 190.0
+SPOT = 9.0
+KEY_CLEAR = 30.0
 """Px on the squarish drawing: from an end to its label, how far one may stand without a leader, where a leader starts,
-a line sample, a ring's radius, the space between two labels, how far an event's words may stand off."""
+a line sample, a ring's radius, the space between two labels, how far an event's words may stand off, half of what a
+marker takes, the white about a key."""
 NAME_SHARE = 0.34
 """The most of the graph's width that a name may take."""
 
@@ -67,7 +70,7 @@ class Lettering:
 def write_labels(
     curves: Sequence[Curve], plane: Plane, signs: dict[str, EndSign], *, designs: Sequence[tuple[str, str]], name: str
 ) -> Lettering:
-    """The whole lettering: keys first, then each line's label, then the words of events while there is room."""
+    """The whole lettering: keys and lifted lines first, then each line's label, then what else there is room for."""
     box = plane.box
     scale, text = plane.drawing.scale, plane.drawing.text
     spots = [[plane.px(s.x, s.y) for s in section if plane.holds(s.x, s.y)] for c in curves for section in c.sections]
@@ -75,10 +78,18 @@ def write_labels(
     place.take(Box(box.left, box.top, text_width(name, text) + 16 * scale, text * 1.2))
     for sign in signs.values():
         place.take(sign.box)
+    for curve in curves:
+        for spot in (curve.end, *curve.crosses, *_ringed(curve)):
+            if plane.holds(spot.x, spot.y):
+                x, y = plane.px(spot.x, spot.y)
+                place.take(Box(x - SPOT * scale, y - SPOT * scale, 2 * SPOT * scale, 2 * SPOT * scale))
     pen = Lettering()
     _design_key(pen, place, plane, designs)
+    for curve in (curve for curve in curves if curve.lifted):
+        _label(pen, place, plane, curve, signs.get(curve.specimen.specimen_id))
     _end_key(pen, place, plane, curves)
-    for curve in sorted(curves, key=lambda curve: (not curve.lifted, plane.px(curve.end.x, curve.end.y)[1])):
+    from_top = sorted(curves, key=lambda curve: plane.px(curve.end.x, curve.end.y)[1])
+    for curve in (curve for curve in from_top if not curve.lifted):
         _label(pen, place, plane, curve, signs.get(curve.specimen.specimen_id))
     for curve in reversed(curves):
         _off_graph(pen, place, plane, curve)
@@ -100,8 +111,8 @@ def _design_key(pen: Lettering, place: Field, plane: Plane, designs: Sequence[tu
     if not named:
         return
     start = SAMPLE * scale + 0.5 * text + TAG * text
-    width = start + 0.4 * text + max(text_width(name, text) for _, name in named)
-    box = place.first_clear(_net(place.box, width, ROW * text * len(named), from_top=False))
+    width = start + 0.4 * text + max(text_width(name, text, bold=False) for _, name in named)
+    box = place.first_clear(_net(place.box, width, ROW * text * len(named), from_top=False), KEY_CLEAR * scale)
     pen.boxes.append(("key", box))
     for row, (letter, name) in enumerate(named):
         y = box.top + ROW * text * (row + 0.5)
@@ -122,8 +133,8 @@ def _end_key(pen: Lettering, place: Field, plane: Plane, curves: Sequence[Curve]
     if not rows:
         return
     text, scale = plane.drawing.text, plane.drawing.scale
-    width = 2.2 * text + max(text_width(words, text) for _, words in rows)
-    box = place.first_clear(_net(place.box, width, ROW * text * len(rows), from_top=True))
+    width = 2.2 * text + max(text_width(words, text, bold=False) for _, words in rows)
+    box = place.first_clear(_net(place.box, width, ROW * text * len(rows), from_top=True), KEY_CLEAR * scale)
     pen.boxes.append(("end key", box))
     x = box.left + 10 * scale
     for row, (sign, words) in enumerate(rows):
@@ -142,20 +153,24 @@ def _label(pen: Lettering, place: Field, plane: Plane, curve: Curve, sign: EndSi
     text, scale = plane.drawing.text, plane.drawing.scale
     name = cut_to(curve.label, text, plane.box.width * NAME_SHARE)
     at = (sign.x, sign.top) if sign else _inside(plane, curve.end)
-    height = TAG * text
-    width = height + AFTER_TAG * text + text_width(name, text)
-    wanted = Box(at[0] + BESIDE * scale, at[1] - height / 2, width, height)
+    tag = TAG * text
+    told = _told_below(curve)
+    longest = max(text_width(name, text), *(text_width(line, text, bold=False) for line in told), 0.0)
+    wanted = Box(
+        at[0] + BESIDE * scale, at[1] - tag / 2, tag + AFTER_TAG * text + longest, tag + len(told) * ROW * text
+    )
     lead = _leads_from(at, scale)
     box = place.near(_pulled_in(wanted, place.box), lead, gap=APART * scale)
     if box is None:
         pen.unplaced.append(name)
         return
     pen.boxes.append((name, box))
-    middle = box.top + height / 2
-    pen.tags.append(Mark(box.left + height / 2, middle, curve.specimen.design))
-    pen.words.append(
-        Words(box.left + height + AFTER_TAG * text, middle, name, bold=True, underlined=curve.lifted),
-    )
+    middle, left = box.top + tag / 2, box.left + tag + AFTER_TAG * text
+    pen.tags.append(Mark(box.left + tag / 2, middle, curve.specimen.design))
+    pen.words.append(Words(left, middle, name, bold=True, underlined=curve.lifted))
+    for row, line in enumerate(told, start=1):
+        pen.rings.append(Mark(box.left + tag / 2, middle + row * ROW * text, curve.specimen.design))
+        pen.words.append(Words(left, middle + row * ROW * text, line))
     _add_leader(pen, lead(box))
 
 
@@ -163,13 +178,13 @@ def _add_leader(pen: Lettering, leader: tuple[Place, Place] | None) -> None:
     pen.leaders += [list(leader)] if leader else []
 
 
-def _leads_from(at: Place, scale: float) -> Leads:
+def _leads_from(at: Place, scale: float, *, close: float = CLOSE) -> Leads:
     """Which leader a box has: a thin line from the place to the box's near side, when the box stands off."""
 
     def lead(box: Box) -> tuple[Place, Place] | None:
         to_x, to_y = _near_side(at, box, APART * scale)
         distance = math.hypot(to_x - at[0], to_y - at[1])
-        if distance <= CLOSE * scale:
+        if distance <= close * scale:
             return None
         start = SHY * scale / distance
         return (at[0] + (to_x - at[0]) * start, at[1] + (to_y - at[1]) * start), (to_x, to_y)
@@ -196,23 +211,32 @@ def _pulled_in(wanted: Box, field_box: Box) -> Box:
     return replace(wanted, left=left, top=max(field_box.top, min(wanted.top, field_box.bottom - wanted.height)))
 
 
+def _ringed(curve: Curve) -> list[Spot]:
+    """The points of a curve that get a ring."""
+    steps = {event.step for event in curve.specimen.events if event.kind in RINGED}
+    return [spot for spot in curve.spots if spot.point.reading.step in steps]
+
+
+def _told_below(curve: Curve) -> list[str]:
+    """What happened to a lifted cord, each line to stand under its name; the others have it at the ring."""
+    if not curve.lifted:
+        return []
+    return list(dict.fromkeys(EVENTS[event.kind] for event in curve.specimen.events if event.kind in RINGED))
+
+
 def _event_words(pen: Lettering, place: Field, plane: Plane, curve: Curve) -> None:
     """A ring at each event that is seen on a curve, and its words where there is room."""
-    scale = plane.drawing.scale
-    for event in curve.specimen.events:
-        spot = next((spot for spot in curve.spots if spot.point.reading.step == event.step), None)
-        if event.kind not in RINGED or event.force_n is None or spot is None or not plane.holds(spot.x, spot.y):
+    reach = EVENT_REACH * plane.drawing.scale
+    for spot in _ringed(curve):
+        if not plane.holds(spot.x, spot.y):
             continue
-        x, y = plane.px(spot.x, event.force_n / curve.share)
-        pen.rings.append(Mark(x, y, curve.specimen.design))
-        _free_words(
-            pen,
-            place,
-            plane,
-            (x, y),
-            f"{curve.label}: {EVENTS[event.kind]}",
-            reach=math.inf if curve.lifted else EVENT_REACH * scale,
-        )
+        at = plane.px(spot.x, spot.y)
+        pen.rings.append(Mark(*at, curve.specimen.design))
+        if not curve.lifted:
+            step = spot.point.reading.step
+            kinds = [event.kind for event in curve.specimen.events if event.step == step and event.kind in RINGED]
+            words = f"{curve.label}: {', '.join(EVENTS[kind] for kind in dict.fromkeys(kinds))}"
+            _free_words(pen, place, plane, at, words, reach=reach)
 
 
 def _off_graph(pen: Lettering, place: Field, plane: Plane, curve: Curve) -> None:
@@ -229,8 +253,8 @@ def _free_words(pen: Lettering, place: Field, plane: Plane, at: Place, words: st
     """Plain words below and right of a place, or wherever is free within reach; left away when nothing is."""
     text, scale = plane.drawing.text, plane.drawing.scale
     words = cut_to(words, text, plane.box.width * 2 * NAME_SHARE)
-    wanted = Box(at[0] + BESIDE * scale, at[1] + BESIDE * scale, text_width(words, text), text * 1.15)
-    lead = _leads_from(at, scale)
+    wanted = Box(at[0] + BESIDE * scale, at[1] + BESIDE * scale, text_width(words, text, bold=False), text * 1.15)
+    lead = _leads_from(at, scale, close=BESIDE)
     box = place.near(_pulled_in(wanted, place.box), lead, gap=APART * scale, most=reach)
     if box is not None:
         pen.boxes.append((words, box))

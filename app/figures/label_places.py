@@ -8,9 +8,12 @@ from itertools import accumulate, pairwise
 
 CELL = 8.0
 """Side in px of the squares in which the lines' points are counted."""
-COVERED = 3.0
+COVERED = 4.0
 """What covering one counted point costs, in px of distance."""
-CROSSED = 60.0
+STEP = 10.0
+FINE = 6
+"""Side in px of the net of places that are tried, and how many sides far it is that fine."""
+CROSSED = 100.0
 """What a leader across a taken box costs."""
 
 Place = tuple[float, float]
@@ -55,6 +58,8 @@ class Box:
 def crosses(line: tuple[Place, Place], box: Box) -> bool:
     """Whether a straight line goes through the box (Liang and Barsky's clipping)."""
     (x, y), (to_x, to_y) = line
+    if max(x, to_x) <= box.left or min(x, to_x) >= box.right or max(y, to_y) <= box.top or min(y, to_y) >= box.bottom:
+        return False
     enters, leaves = 0.0, 1.0
     for move, room in (
         (x - to_x, x - box.left),
@@ -104,7 +109,7 @@ class Field:
 
     def covered(self, box: Box) -> int:
         """How many of the lines' points lie under the box, counted in whole cells."""
-        left, right = int(box.left / CELL), int(box.right / CELL) + 1
+        left, right = max(0, int(box.left / CELL)), int(box.right / CELL) + 1
         top, bottom = int(box.top / CELL), int(box.bottom / CELL) + 1
         upper, lower = self._sums[max(0, top)], self._sums[min(bottom, len(self._sums) - 1)]
         right = min(right, len(upper) - 1)
@@ -119,9 +124,14 @@ class Field:
         self.taken.append(box)
         return box
 
-    def first_clear(self, boxes: list[Box]) -> Box:
-        """The one of the boxes that covers least, the earlier one when two cover the same; now taken."""
-        return self.take(min(boxes, key=lambda box: (not self.free(box), self.covered(box))))
+    def first_clear(self, boxes: list[Box], margin: float) -> Box:
+        """The one of the boxes that stands clearest, the earlier one when two stand alike; now taken."""
+
+        def crowded(box: Box) -> tuple[bool, bool, int]:
+            around = Box(box.left - margin, box.top - margin, box.width + 2 * margin, box.height + 2 * margin)
+            return not self.free(box), not self.free(box, margin), self.covered(around)
+
+        return self.take(min(boxes, key=crowded))
 
     def near(self, wanted: Box, lead: Leads, *, gap: float, most: float = math.inf) -> Box | None:
         """A free place as near to the wanted one as covers little, now taken; None when there is none under `most`.
@@ -130,11 +140,16 @@ class Field:
         """
         best, best_cost = None, most
         reach = math.hypot(self.box.width, self.box.height)
-        for distance, right, down in _offsets(wanted.height / 2, reach):
+        wide, high = wanted.width + gap, wanted.height + gap
+        barred = [(other.left - wide, other.top - high, other.right + gap, other.bottom + gap) for other in self.taken]
+        for distance, right, down in _offsets(STEP, reach):
             if distance >= best_cost:
                 break
-            box = Box(wanted.left + right, wanted.top + down, wanted.width, wanted.height)
-            if not self.free(box, gap):
+            x, y = wanted.left + right, wanted.top + down
+            if any(left < x < beyond and top < y < below for left, top, beyond, below in barred):
+                continue
+            box = Box(x, y, wanted.width, wanted.height)
+            if not box.within(self.box):
                 continue
             cost = distance + COVERED * self.covered(box)
             if cost < best_cost:
@@ -155,7 +170,9 @@ class Field:
 
 @lru_cache(maxsize=8)
 def _offsets(step: float, reach: float) -> tuple[tuple[float, float, float], ...]:
-    """Every move on a square net, nearest first."""
+    """Every move on a square net, nearest first; far off the net is twice as wide."""
     most = int(reach / step) + 1
-    span = range(-most, most + 1)
-    return tuple(sorted((math.hypot(i, j) * step, i * step, j * step) for i in span for j in span))
+    fine = range(-FINE, FINE + 1)
+    wide = range(-most - most % 2, most + 1, 2)
+    moves = {(i, j) for i in fine for j in fine} | {(i, j) for i in wide for j in wide}
+    return tuple(sorted((math.hypot(i, j) * step, i * step, j * step) for i, j in moves))

@@ -43,6 +43,9 @@ def check_clear(picture: ClassPicture, drawing: str) -> Lettering:
     assert not any(one.meets(other) for one, other in combinations(boxes, 2))
     assert all(box.within(plane.box) for box in boxes)
     assert pen.unplaced == []
+    curves, _ = curves_of(picture, "extension", "load", lifted_bench=None)
+    last = [plane.px(curve.end.x, curve.end.y) for curve in curves]
+    assert not any(box.left < x < box.right and box.top < y < box.bottom for box in boxes for x, y in last)
     return pen
 
 
@@ -127,6 +130,7 @@ def test_a_lifted_bench_is_heavier_cased_in_paper_drawn_last_and_underlined() ->
     (words,) = traces(figure, "words")
     under = [text for text, how in zip(words["text"], words["textfont"]["lineposition"], strict=True) if how == "under"]
     assert under == ["Rowan"]
+    assert "one strand broke" in words["text"]
     assert figure["layout"]["meta"]["words"]["lead"] == "Rowan, design C:"
     assert "30.35" in figure["layout"]["meta"]["words"]["rest"]
     assert "32.31" in figure["layout"]["meta"]["words"]["rest"]
