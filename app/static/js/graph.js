@@ -5,6 +5,7 @@
 const WIDE_FROM = 1.67;        // width over height, between the shapes of the two drawings
 const LEAST_SCALE = 0.55;      // under this the letters are too small: the frame scrolls instead
 const WAITS_MS = [1000, 2000, 4000, 8000];
+const BEHIND_MS = 250;         // before asking again when the answer was older than the news
 
 export function graphConfig() {
   return { displayModeBar: false, showSendToCloud: false, displaylogo: false, plotlyServerURL: "", responsive: false };
@@ -49,14 +50,17 @@ export class ClassGraph {
 
   // Asks now; when a question is under way, asks once more after it.
   async ask() {
+    if (!this.address) return;
     this.asked = (this.asked || 0) + 1;
     if (this.asking) return;
     this.asking = true;
-    let seen;
+    let seen, behind;
     do {
       seen = this.asked;
       await this.fetchOnce();
-    } while (seen !== this.asked || (this.wanted > this.head && !this.failed));
+      behind = this.wanted > this.head && !this.failed;
+      if (behind) await new Promise((go) => setTimeout(go, BEHIND_MS));
+    } while (behind || seen !== this.asked);
     this.asking = false;
     if (this.failed) setTimeout(() => this.ask(), WAITS_MS[Math.min(this.failed, WAITS_MS.length) - 1]);
   }
