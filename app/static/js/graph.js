@@ -22,8 +22,7 @@ export class ClassGraph {
   constructor(element) {
     this.element = element;
     this.address = element.dataset.figure;
-    this.drawing = document.createElement("div");
-    this.drawing.className = "drawing";
+    this.drawing = Object.assign(document.createElement("div"), { className: "drawing" });
     this.drawing.setAttribute("role", "img");
     element.replaceChildren(this.drawing);
     this.head = -1;              // of the figure that is shown
