@@ -23,7 +23,7 @@ def revisions() -> list[str]:
 def migrate(database: Database, to: str = "head") -> None:
     """The database stands at that migration; steps back lose what the later tables hold."""
     config = Config()
-    config.set_main_option("script_location", str(FOLDER))
+    config.set_main_option("script_location", str(FOLDER).replace("%", "%%"))  # % asks for another option
     here = database.revision()
     with database.connected() as connection:
         config.attributes["connection"] = connection
