@@ -5,8 +5,6 @@ import re
 import sqlite3
 import subprocess
 import sys
-from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -15,52 +13,9 @@ import pytest
 from app import commands, opening
 from app.services import migrating, teachers
 from app.store.database import Database, sqlite_url
+from tests.commands.told import Run, refused
 
 AT = datetime(2026, 3, 12, 9, 0, tzinfo=UTC)
-
-
-@dataclass(frozen=True)
-class Told:
-    """How a command ended and what it printed."""
-
-    status: int
-    out: str
-    err: str
-
-
-Run = Callable[..., Told]
-
-
-@pytest.fixture
-def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], tmp_path: Path) -> Run:
-    """Runs `ropewalk` with these arguments in this process, with a data folder of the test's own."""
-    for variable in ("ROPEWALK_DATABASE_URL", "ROPEWALK_SECRET_KEY", "ROPEWALK_HOST", "ROPEWALK_PORT"):
-        monkeypatch.setenv(variable, "")
-
-    def call(*arguments: str) -> Told:
-        monkeypatch.setenv("ROPEWALK_DATA", str(tmp_path / "data"))
-        monkeypatch.setattr(sys, "argv", ["ropewalk", *arguments])
-        with pytest.raises(SystemExit) as ended:
-            commands.main()
-        shown = capsys.readouterr()
-        assert "Traceback" not in shown.err
-        return Told(int(ended.value.code or 0), shown.out, shown.err)
-
-    return call
-
-
-@pytest.fixture
-def migrated(run: Run) -> Run:
-    """The same, on a database that is ready."""
-    assert run("migrate").status == 0
-    return run
-
-
-def refused(told: Told, part: str) -> None:
-    assert told.status == 2
-    assert part in told.err
-    assert told.err.count("\n") == 1, "one sentence"
-    assert told.out == ""
 
 
 def data_of(tmp_path: Path) -> Database:
