@@ -14,7 +14,7 @@ from app.services import changes
 from app.settings import Settings
 from app.store.database import Database, sqlite_url
 from app.web import assets
-from app.web.api import routes_bench, routes_class, routes_join, routes_lesson
+from app.web.api import routes_bench, routes_class, routes_entries, routes_join, routes_lesson
 from app.web.bench import routes as bench_pages
 from app.web.current import Installation, utc_now
 from app.web.errors import attach_errors, is_api
@@ -38,6 +38,7 @@ BLUEPRINTS = (
     shelf_pages.bp,
     routes_join.bp,
     routes_bench.bp,
+    routes_entries.bp,
     routes_lesson.bp,
     routes_class.bp,
     assets.bp,

@@ -6,7 +6,7 @@ from app.domain.errors import NotFound
 from app.domain.records import BenchRecord, LessonRecord, SpecimenRecord
 from app.domain.standing import counted, marks_hung
 from app.mechanics.classwork import SpecimenPicture, specimen_picture
-from app.mechanics.loading import HANGER, load, tray_of
+from app.mechanics.loading import HANGER, Tray, load, tray_of
 from app.store.database import Database
 from app.store.snapshot import snapshot
 
@@ -44,6 +44,11 @@ class BenchState:
     def cord(self) -> SpecimenPicture:
         """The cord under test, worked out."""
         return self.cords[-1]
+
+    @property
+    def tray(self) -> Tray:
+        """The masses that the bench hangs, by what the balance or else the label says."""
+        return tray_of(self.lesson, self.bench.id)
 
     @property
     def closed(self) -> bool:

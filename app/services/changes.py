@@ -1,6 +1,6 @@
 """The question asked most often: is there anything after n?"""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -21,6 +21,11 @@ class News:
     stage: str
     paused: bool
     masses_down_at: datetime | None
+    words: Mapping[str, str]
+
+    def bench_of(self, change: feed.Change) -> str | None:
+        """The bench of a change, by the word in its address; None for what concerns the whole lesson."""
+        return self.words.get(change.bench_id or "", "").lower() or None
 
 
 def heads(database: Database, lesson_ids: Sequence[str]) -> dict[str, int]:
@@ -36,12 +41,14 @@ def news_after(database: Database, lesson_id: str, n: int, *, bench_id: str | No
         if lesson is None or lesson.deleted_at is not None:
             raise NotFound("There is no such lesson.")
         found = feed.after(session, lesson_id, n, most=AT_ONCE_MOST) if lesson.head > n else []
+        words = benches.words(session, lesson_id) if found else {}
     return News(
         head=found[-1].n if len(found) == AT_ONCE_MOST else lesson.head,
         changes=[change for change in found if bench_id is None or change.bench_id in (None, bench_id)],
         stage=lesson.stage,
         paused=lesson.paused_at is not None,
         masses_down_at=lesson.masses_down_at,
+        words=words,
     )
 
 

@@ -65,6 +65,12 @@ def slip_codes(session: Session, lesson_id: str) -> dict[str, str]:
     return dict(rows.all())
 
 
+def words(session: Session, lesson_id: str) -> dict[str, str]:
+    """The word of each bench id of a lesson."""
+    rows = session.execute(select(Bench.id, Bench.word).where(Bench.lesson_id == lesson_id))
+    return dict(rows.all())
+
+
 def slip_codes_in_use(session: Session, candidates: Sequence[str]) -> set[str]:
     """Which of these slip codes are taken."""
     return set(session.scalars(select(Bench.slip_code).where(Bench.slip_code.in_(candidates))))

@@ -1,0 +1,109 @@
+"""What kinds of values bodies and answers are made of; each knows what it refuses, in a sentence."""
+
+import math
+import re
+from collections.abc import Callable, Iterable
+from datetime import UTC, datetime
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, AwareDatetime, BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+
+from app.domain.limits import TEXT_MOST
+
+_YEARS = (1900, 2200)
+
+
+def si_case(name: str) -> str:
+    """The name as JSON writes it: units keep the SI's case (`force_n` is `force_N`)."""
+    return re.sub(r"_mpa$", "_MPa", re.sub(r"_n$", "_N", name))
+
+
+class Body(BaseModel):
+    """What is asked: strict about types, numbers finite, and no field that nobody knows."""
+
+    model_config = ConfigDict(
+        strict=True, extra="forbid", allow_inf_nan=False, alias_generator=si_case, protected_namespaces=()
+    )
+
+
+class Query(BaseModel):
+    """What is asked in the address, all of it text there; what nobody knows is not looked at."""
+
+    model_config = ConfigDict(extra="ignore", allow_inf_nan=False, alias_generator=si_case)
+
+
+class Answer(BaseModel):
+    """What is answered, built by the names of Python and written with the names of JSON."""
+
+    model_config = ConfigDict(extra="forbid", alias_generator=si_case, validate_by_name=True, serialize_by_alias=True)
+
+
+def refused(words: str) -> PydanticCustomError:
+    """The fault of one value, in the sentence that its sender reads."""
+    return PydanticCustomError("words", words.replace("{", "{{").replace("}", "}}"))
+
+
+def _no_nul(text: str) -> str:
+    if "\x00" in text:
+        raise refused("There is a sign in it that can't be kept. Type the words again.")
+    return text
+
+
+def _whole(value: Any) -> Any:
+    """JSON has one kind of number: 4.0 is a whole one too."""
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+def _utc(moment: datetime) -> datetime:
+    if not _YEARS[0] <= moment.year <= _YEARS[1]:
+        raise refused(f"The year has to lie between {_YEARS[0]} and {_YEARS[1]}.")
+    return moment.astimezone(UTC)
+
+
+def _finite(value: Any) -> Any:
+    """The value itself, refused when a number somewhere in it has no end, or a sign in it can't be kept."""
+    for one in _leaves(value):
+        if isinstance(one, float) and not math.isfinite(one):
+            raise refused("A number in it can't be kept.")
+        if isinstance(one, str):
+            _no_nul(one)
+    return value
+
+
+def _leaves(value: Any) -> Iterable[Any]:
+    inside = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for key, one in inside:
+        yield key
+        yield from _leaves(one)
+    yield value
+
+
+ID_PATTERN = "^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
+Id = Annotated[str, Field(pattern=ID_PATTERN, json_schema_extra={"format": "uuid"})]
+Whole = Annotated[int, BeforeValidator(_whole)]
+Moment = Annotated[AwareDatetime, AfterValidator(_utc)]
+Anything = Annotated[dict[str, Any], AfterValidator(_finite)]
+
+
+Text = Annotated[str, AfterValidator(_no_nul), Field(max_length=TEXT_MOST)]
+Line = Annotated[str, AfterValidator(_no_nul), Field(max_length=120)]
+Words = Annotated[str, AfterValidator(_no_nul), Field(max_length=80)]
+Name = Annotated[str, AfterValidator(_no_nul), Field(max_length=60)]
+Short = Annotated[str, AfterValidator(_no_nul), Field(max_length=40)]
+
+
+class OneOf:
+    """One code of a closed list, which the document names."""
+
+    def __init__(self, codes: Iterable[str]) -> None:
+        self._codes = list(codes)
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: Callable[[Any], CoreSchema]) -> CoreSchema:
+        """The closed list as pydantic checks it."""
+        return core_schema.literal_schema(self._codes)
+
+
+def between(bounds: tuple[float, float]) -> Any:
+    """What is said of a number that has to lie within bounds, both ends taken."""
+    return Field(ge=bounds[0], le=bounds[1])

@@ -1,0 +1,114 @@
+"""The class picture as /api/v1 tells it."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from app.services.bench_state import bench_state
+from app.services.pace import Pace, pace
+from app.services.picture import Seen
+from app.web.api import answers_class as answers
+from app.web.api.answers import Note
+from app.web.api.kinds import Answer
+from app.web.api.look_again import notes_by_cord, notes_of
+from app.web.api.tell_bench import interval
+
+
+def class_picture_answer(seen: Seen, *, for_teacher: bool) -> answers.ClassPictureAnswer:
+    """The picture whole; with the pace of the benches for the teacher."""
+    lesson, picture = seen.lesson, seen.picture
+    states = [bench_state(lesson, bench) for bench in lesson.benches]
+    notes = {specimen_id: notes for state in states for specimen_id, notes in notes_by_cord(state).items()}
+    said: dict[str, Any] = {
+        "lesson_id": lesson.id,
+        "head": lesson.head,
+        "settings": _settings(seen),
+        "specimens": [_specimen(cord, notes[cord.specimen_id]) for cord in picture.specimens],
+        "designs": [_design(design) for design in picture.designs],
+    }
+    if not for_teacher:
+        return answers.ClassPictureAnswer(**said)
+    return answers.TeacherPictureAnswer(**said, pace=[_pace(row) for row in pace(lesson)])
+
+
+def _settings(seen: Seen) -> answers.Settings:
+    lesson, picture = seen.lesson, seen.picture
+    return answers.Settings(
+        title=lesson.title,
+        gravity_m_per_s2=lesson.gravity_m_per_s2,
+        gravity_from=lesson.gravity_from,
+        wait_s=lesson.wait_s,
+        scale_division_mm=lesson.scale_division_mm,
+        judgement_mm=lesson.judgement_mm,
+        weighed=picture.weighed,
+        hanger_counted=picture.hanger_counted,
+    )
+
+
+def _specimen(cord: Any, notes: Sequence[Note]) -> answers.SpecimenSaid:
+    return answers.SpecimenSaid(
+        specimen=cord.name,
+        specimen_id=cord.specimen_id,
+        specimen_no=cord.specimen_no,
+        design=cord.design,
+        group=cord.bench,
+        bench=cord.bench.lower(),
+        bench_kind=cord.bench_kind,
+        left_out=cord.left_out,
+        gauge_length_mm=cord.free_length_mm,
+        strands=cord.strands,
+        strip_width_mm=cord.strip_width_mm,
+        linear_density_g_per_m=cord.linear_density_g_per_m,
+        points=[_point(point) for point in cord.points],
+        events=[_event(event) for event in cord.events],
+        ending=_ending(cord.ending) if cord.ending else None,
+        ending_state=cord.ending_state,
+        outcome=cord.outcome,
+        fail_mass_g=cord.fail_mass_g,
+        break_force_n=interval(cord.break_bracket),
+        look_again=list(notes),
+    )
+
+
+def _of(thing: Any, model: type[Answer]) -> dict[str, Any]:
+    """The fields of the model that the thing has under the same name."""
+    return {name: getattr(thing, name) for name in model.model_fields if hasattr(thing, name)}
+
+
+def _point(point: Any) -> answers.PointSaid:
+    listed = {name: list(getattr(point, name)) for name in ("marks_hung", "events", "events_after")}
+    return answers.PointSaid(**{**_of(point.reading, answers.PointSaid), **_of(point, answers.PointSaid), **listed})
+
+
+def _event(event: Any) -> answers.CurveEventSaid:
+    return answers.CurveEventSaid(**_of(event, answers.CurveEventSaid))
+
+
+def _ending(ending: Any) -> answers.EndingSaid:
+    return answers.EndingSaid(**_of(ending, answers.EndingSaid))
+
+
+def _design(design: Any) -> answers.DesignSaid:
+    return answers.DesignSaid(
+        design=design.letter,
+        name=design.name,
+        is_yardstick=design.is_yardstick,
+        specimens=design.specimens,
+        groups=design.groups,
+        unbroken=design.unbroken,
+        brackets_n=[interval(bracket) for bracket in design.brackets],
+        median_break_n=interval(design.median),
+    )
+
+
+def _pace(row: Pace) -> answers.PaceSaid:
+    return answers.PaceSaid(
+        bench=row.bench.address,
+        word=row.bench.word,
+        design=row.design,
+        bench_stage=row.state.stage,
+        step=row.state.step,
+        last_reading_at=row.last_reading_at,
+        last_heard_at=row.bench.last_heard_at,
+        unsent=row.bench.unsent,
+        look_again=len(notes_of(row.state)),
+    )
