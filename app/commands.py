@@ -4,7 +4,6 @@
 """
 
 import logging
-import os
 import secrets
 import sys
 import time
@@ -28,12 +27,12 @@ from app.opening import (
     refuse_newer,
     settings_now,
 )
+from app.options import Command, data_option, listening_options
 from app.services import files, picture, seeding, teachers
 from app.settings import Settings, SettingsRefused
 from app.store.database import Database
 
 LOG = logging.getLogger("ropewalk.command")
-Command = Callable[..., Any]
 DONE, DOUBTS, REFUSED, BROKE = 0, 1, 2, 3
 PLAY_EVERY_S = 5
 
@@ -62,40 +61,7 @@ def _refused(sentence: str) -> int:
     return REFUSED
 
 
-def _stands_for(variable: str) -> Callable[[click.Context, click.Parameter, Any], Any]:
-    """An option that stands for a variable: what is given is set in the environment, which everything reads."""
-
-    def given(_context: click.Context, _parameter: click.Parameter, value: Any) -> Any:
-        if value is not None:
-            os.environ[variable] = str(value)
-        return value
-
-    return given
-
-
-def _option(name: str, variable: str, kind: Any, *, words: str) -> Callable[[Command], Command]:
-    callback = _stands_for(variable)
-    return click.option(name, type=kind, callback=callback, expose_value=False, metavar=name[2].upper(), help=words)
-
-
-data_option = _option(
-    "--data", "ROPEWALK_DATA", click.Path(), words="The data folder (database, secret); stands for ROPEWALK_DATA."
-)
-
-
-def listening_options(command: Command) -> Command:
-    """The command takes the options that say where and how the server listens."""
-    for option in (
-        data_option,
-        _option("--workers", "ROPEWALK_WORKERS", click.IntRange(1, 32), words="Processes that answer."),
-        _option("--port", "ROPEWALK_PORT", click.IntRange(1, 65_535), words="Port number, 1 to 65535."),
-        _option("--host", "ROPEWALK_HOST", str, words="Address to listen on; 127.0.0.1 keeps tablets out."),
-    ):
-        command = option(command)
-    return command
-
-
-@click.group(context_settings={"help_option_names": ["--help"], "max_content_width": 100})
+@click.group(no_args_is_help=False, context_settings={"help_option_names": ["--help"], "max_content_width": 100})
 def ropewalk() -> None:
     """Ropewalk: readings of a class cord test, from the tablets at the benches to one live class graph.
 
@@ -187,7 +153,7 @@ def migrate(to: str | None, show: bool, lose_data: bool) -> int:
     return DONE
 
 
-@ropewalk.group()
+@ropewalk.group(no_args_is_help=False)
 def teacher() -> None:
     """Add a teacher, or give one a new way in."""
 

@@ -39,7 +39,7 @@ new_environment() {
     mkdir -p .venv && : >.venv/unfinished
     if command -v uv >/dev/null 2>&1; then
         echo "Making the environment in .venv ..."
-        uv venv --quiet --allow-existing --python "$python" .venv || refuse "uv could not make the environment in .venv; see above."
+        uv venv --quiet --allow-existing --python "$(command -v "$python")" .venv || refuse "uv could not make the environment in .venv; see above."
         return
     fi
     "$python" -c 'import ensurepip, venv' 2>/dev/null ||

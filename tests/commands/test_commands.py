@@ -137,7 +137,9 @@ def test_an_export_of_an_unknown_lesson_is_refused_and_makes_no_file(migrated: R
     assert not (tmp_path / "x.csv").exists()
 
 
-@pytest.mark.parametrize("words", [["reckon"], ["migrate", "--loud"], ["export"], ["serve", "--port", "0"]])
+@pytest.mark.parametrize(
+    "words", [[], ["teacher"], ["reckon"], ["migrate", "--loud"], ["export"], ["serve", "--port", "0"]]
+)
 def test_what_is_no_command_is_one_sentence(run: Run, words: list[str]) -> None:
     refused(run(*words), "--help")
 
