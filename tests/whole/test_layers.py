@@ -23,8 +23,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     "log": set(),
     "serving": {"app.settings", "gunicorn"},
     "opening": {"app.settings", "app.store.database"},
+    "options": {"click"},
     "commands": {
-        "app.domain", "app.services", "app.store.database", "app.settings", "app.log", "app.opening", "app.serving",
+        "app.domain", "app.services", "app.store.database", "app.settings", "app.log", "app.opening", "app.options",
+        "app.serving",
         "click",
     },
     "__init__": {"app.domain", "app.services", "app.settings", "app.store.database", "app.web", "flask", "flask_wtf",

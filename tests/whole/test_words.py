@@ -38,7 +38,7 @@ FOUND = re.compile(
 _CURVE = "the points of a curve, as contract.md 3 names them; nobody scores any"
 _LISTEN = "the address to listen on, as contract.md 2 and 4 name the option and the variable"
 ALLOWED: dict[tuple[str, str], str] = {
-    ("app/commands.py", "host"): _LISTEN,
+    ("app/options.py", "host"): _LISTEN,
     ("app/serving.py", "host"): _LISTEN,
     ("app/settings.py", "host"): _LISTEN,
     ("app/figures/", "points"): _CURVE,
