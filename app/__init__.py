@@ -9,6 +9,7 @@ from flask.sessions import SecureCookieSessionInterface
 from flask_wtf.csrf import CSRFProtect
 from werkzeug.middleware.proxy_fix import ProxyFix
 
+from app.domain.errors import NotFound
 from app.domain.limits import BODY_BYTES, TABLET_DAYS
 from app.services import changes
 from app.settings import Settings
@@ -83,6 +84,7 @@ def create_app(
     attach_errors(app)
     attach_templates(app)
     _attach_csrf(app)
+    app.before_request(_refuse_nul)
     app.after_request(_guard)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
@@ -119,6 +121,12 @@ def _attach_csrf(app: Flask) -> None:
         if is_api() and ("Authorization" in request.headers or "ropewalk" not in request.cookies):
             return
         csrf.protect()
+
+
+def _refuse_nul() -> None:
+    """No address has the sign that PostgreSQL can't take; nothing else has to look for it there."""
+    if "\x00" in request.path or b"%00" in request.query_string:
+        raise NotFound("There is nothing at this address.")
 
 
 def _guard(answer: Response) -> Response:

@@ -107,6 +107,10 @@ def _list_faults(plan: LessonPlan) -> list[FieldFault]:
             faults.append(FieldFault(name, f"A lesson has 1 to {most} {name}."))
     if len(set(letters)) != len(letters):
         faults.append(FieldFault("designs", "Two designs have the same letter."))
+    if not {design.material_id for design in plan.designs} <= {None, *(material.id for material in plan.materials)}:
+        faults.append(FieldFault("designs", "A design is made of a material that the plan does not have."))
+    if sorted(rung.mark for rung in plan.rungs) != list(range(1, len(plan.rungs) + 1)):
+        faults.append(FieldFault("rungs", "The marks of a ladder run 1, 2, 3 ... without a gap, each once."))
     faults += [fault for bench in plan.benches for fault in _bench_faults(bench, letters)]
     words = [bench.word.lower() for bench in plan.benches if bench.word]
     if len(set(words)) != len(words):

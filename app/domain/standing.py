@@ -91,13 +91,20 @@ def ending_state(endings: Iterable[Ending], rulings: Iterable[Ruling]) -> tuple[
     """The state of a cord's end (none, stands, differs) and the ending that counts, if one does."""
     given, ruled = tuple(endings), tuple(rulings)
     told = counted(given, ruled)
-    found = _compared(
-        told, lines(given), holding(ruled, ("counts",)), value=lambda ending: (ending.kind, ending.fail_step)
-    )
+    found = ending_states(given, ruled)
     counting = next((ending for ending in told if found[ending.entry_id] == STANDS), None)
     if counting is not None:
         return STANDS, counting
     return (DIFFERS if told else NONE), None
+
+
+def ending_states(endings: Iterable[Ending], rulings: Iterable[Ruling]) -> dict[str, str]:
+    """By entry id, the state of each ending of one specimen that nothing replaces and nobody left out."""
+    given, ruled = tuple(endings), tuple(rulings)
+    told = counted(given, ruled)
+    return _compared(
+        told, lines(given), holding(ruled, ("counts",)), value=lambda ending: (ending.kind, ending.fail_step)
+    )
 
 
 def _compared(

@@ -1,12 +1,14 @@
 """What a bench is at, and what it does next; told to its tablets, its answers and the lead bench alike."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import datetime
 
 from app.domain.errors import NotFound
 from app.domain.records import BenchRecord, LessonRecord, SpecimenRecord
 from app.domain.standing import counted, marks_hung
 from app.mechanics.classwork import SpecimenPicture, specimen_picture
 from app.mechanics.loading import HANGER, Tray, load, tray_of
+from app.store import feed
 from app.store.database import Database
 from app.store.snapshot import snapshot
 
@@ -60,9 +62,26 @@ def state_of(database: Database, lesson_id: str, bench_id: str, *, up_to: int | 
     """The bench as it stands, or as it stood after change `up_to`."""
     with database.reading() as session:
         lesson = snapshot(session, lesson_id, bench_id=bench_id, up_to=up_to)
+        if lesson is not None and up_to is not None and (lesson.masses_down_at or lesson.over):
+            lesson = _as_at(lesson, feed.moment_of(session, lesson_id, up_to))
     if lesson is None or lesson.deleted_at is not None or not lesson.benches:
         raise NotFound("There is no such bench.")
     return bench_state(lesson, lesson.benches[0])
+
+
+def _as_at(lesson: LessonRecord, moment: datetime) -> LessonRecord:
+    """The lesson without what closed it after that moment, so that an entry sent again hears its first answer."""
+
+    def then(closed_at: datetime | None) -> datetime | None:
+        return None if closed_at is not None and closed_at > moment else closed_at
+
+    open_then = lesson.stage == "over" and then(lesson.over_at) is None
+    return replace(
+        lesson,
+        masses_down_at=then(lesson.masses_down_at),
+        shelved_at=then(lesson.shelved_at),
+        stage="testing" if open_then else lesson.stage,
+    )
 
 
 def bench_state(lesson: LessonRecord, bench: BenchRecord) -> BenchState:

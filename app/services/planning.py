@@ -1,7 +1,7 @@
 """A plan is mended: single columns, or whole lists of designs, rungs, benches, variables and materials."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
@@ -35,6 +35,8 @@ def mend_plan(
     Raises Stale when `if_head` is not the lesson's head, InUse when a design, rung or bench with entries would go.
     """
     before = lesson_record(database, lesson_id)
+    if changes.benches is not None:
+        changes = replace(changes, benches=_with_places(before, changes))
     _check(before, changes)
     with database.transaction() as session:
         number = feed.take_number(session, lesson_id)
@@ -59,6 +61,17 @@ def mend_plan(
             after=_json(changes.lesson),
         )
         return number.head
+
+
+def _with_places(lesson: LessonRecord, changes: PlanChanges) -> Sequence[BenchPlan]:
+    """The benches asked for, each with a word and a design: what a new one lacks it gets as in a new lesson."""
+    here = {bench.address: lesson.design(bench.design_id).letter for bench in lesson.benches}
+    asked = [
+        replace(bench, design=bench.design or here.get((bench.word or "").lower())) for bench in changes.benches or ()
+    ]
+    designs = lesson.designs if changes.designs is None else changes.designs
+    plan = LessonPlan(lesson={}, designs=designs, rungs=(), benches=asked)
+    return seated(plan, lesson.allocation_seed or 0)
 
 
 def share_benches_out(database: Database, lesson_id: str, *, seed: int, at: datetime) -> int:
@@ -115,7 +128,7 @@ class _Lists:
 
     def mend(self, changes: PlanChanges) -> None:
         if changes.materials is not None:
-            self._replace(lessons.Material, self._lesson.materials, changes.materials, key=lambda one: one.id)
+            self._put(lessons.Material, changes.materials)
         if changes.variables is not None:
             self._replace(lessons.Variable, self._lesson.variables, changes.variables, key=lambda one: one.id)
         if changes.rungs is not None:
@@ -125,14 +138,23 @@ class _Lists:
             self._designs(changes.designs)
         if changes.benches is not None:
             self._benches(changes.benches)
+        if changes.materials is not None:
+            # Last, since a design has to let go of its material first.
+            self._drop(lessons.Material, self._lesson.materials, changes.materials, key=lambda one: one.id)
 
-    def _replace(self, model: Any, before: Iterable[Any], after: Iterable[Any], *, key: Callable[[Any], Any]) -> None:
-        wanted = {key(one): one for one in after}
+    def _replace(self, model: Any, before: Iterable[Any], after: Sequence[Any], *, key: Callable[[Any], Any]) -> None:
+        self._drop(model, before, after, key=key)
+        self._put(model, after)
+
+    def _drop(self, model: Any, before: Iterable[Any], after: Sequence[Any], *, key: Callable[[Any], Any]) -> None:
+        wanted = {key(one) for one in after}
         for one in before:
             if key(one) not in wanted:
                 self._session.delete(self._row(model, key(one)))
         self._session.flush()
-        for one in wanted.values():
+
+    def _put(self, model: Any, after: Sequence[Any]) -> None:
+        for one in after:
             self._session.merge(model(lesson_id=self._lesson.id, **asdict(one)))
         self._session.flush()
 
@@ -155,10 +177,17 @@ class _Lists:
 
     def _designs(self, designs: Sequence[DesignRecord]) -> None:
         ids = {design.letter: design.id for design in self._lesson.designs}
-        used = {self._lesson.design(bench.design_id).letter for bench in self._lesson.benches}
+        used = {self._lesson.design(design_id).letter for design_id in self._designs_in_use()}
         self._check_gone("design", sorted(used), [design.letter for design in designs])
         after = [DesignRecord(**{**asdict(one), "id": ids.get(one.letter, one.id)}) for one in designs]
         self._replace(Design, self._lesson.designs, after, key=lambda design: design.id)
+
+    def _designs_in_use(self) -> Iterable[str]:
+        """The ids of the designs of benches, of their cords as they were made, and of what they expected."""
+        for bench in self._lesson.benches:
+            yield bench.design_id
+            yield from (specimen.design_id for specimen in bench.specimens)
+            yield from (guess.best_design_id for guess in bench.predictions if guess.best_design_id)
 
     def _benches(self, plans: Sequence[BenchPlan]) -> None:
         before = {bench.word.lower(): bench for bench in self._lesson.benches}

@@ -11,6 +11,7 @@ from app.domain.vocabulary import REASONS
 from app.store import benches, entries, feed
 from app.store.database import Database, Session
 
+REASON_MOST = 80
 Gate = Callable[[Session], None]
 
 
@@ -197,4 +198,7 @@ def check_reason(reason: str | None) -> str | None:
     code, _, words = reason.strip().partition(":")
     if code.strip() not in REASONS or (words and code.strip() != "other"):
         raise fault("reason", "Choose a reason: " + ", ".join(REASONS.values()) + ".")
-    return f"{code.strip()}: {words.strip()}" if words.strip() else code.strip()
+    tidy = f"{code.strip()}: {words.strip()}" if words.strip() else code.strip()
+    if len(tidy) > REASON_MOST:
+        raise fault("reason", f"At most {REASON_MOST} characters.")
+    return tidy

@@ -106,6 +106,11 @@ def heads(session: Session, lesson_ids: Sequence[str]) -> dict[str, int]:
     return dict(rows.all())
 
 
+def moment_of(session: Session, lesson_id: str, n: int) -> datetime:
+    """When the lesson's change n was made."""
+    return session.get_one(Change, (lesson_id, n)).at
+
+
 def after(session: Session, lesson_id: str, n: int, *, most: int) -> Sequence[Change]:
     """The changes after number n, oldest first, at most so many."""
     newer = select(Change).where(Change.lesson_id == lesson_id, Change.n > n).order_by(Change.n).limit(most)

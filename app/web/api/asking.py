@@ -1,5 +1,6 @@
 """Bodies and queries are read here, and answers written: pydantic's faults become plain sentences."""
 
+import re
 from collections.abc import Callable, Mapping
 from typing import Any, TypeVar
 
@@ -11,6 +12,7 @@ from app.web.api.kinds import Answer, Body, Query
 
 AnyBody = TypeVar("AnyBody", bound=Body)
 AnyQuery = TypeVar("AnyQuery", bound=Query)
+_NAME = re.compile(r"[a-z][a-zA-Z0-9_]*")
 NOT_JSON = "json_invalid"
 JSON = "application/json"
 
@@ -80,13 +82,18 @@ def asked_in_address(model: type[AnyQuery]) -> AnyQuery:
 
 
 def _refusal(faults: ValidationError) -> InvalidEntry:
-    found = tuple(FieldFault(_field(one["loc"]), _words(one)) for one in faults.errors(include_url=False))
+    by_field: dict[str, FieldFault] = {}
+    for one in faults.errors(include_url=False):
+        field = _field(one["loc"], whole=one["type"] == "extra_forbidden")
+        by_field.setdefault(field, FieldFault(field, _words(one)))
+    found = tuple(by_field.values())
     first = found[0]
     return InvalidEntry(f"{first.field}: {first.words}" if first.field else first.words, faults=found)
 
 
-def _field(place: tuple[int | str, ...]) -> str:
-    return ".".join(str(part) for part in place)
+def _field(place: tuple[int | str, ...], *, whole: bool) -> str:
+    """The field by its names; where a value may be of several kinds, pydantic names the kind too: that is left out."""
+    return ".".join(str(part) for part in place if whole or isinstance(part, int) or _NAME.fullmatch(part))
 
 
 def _words(one: Any) -> str:

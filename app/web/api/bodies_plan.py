@@ -3,10 +3,10 @@
 from datetime import date
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
 from app.domain import limits, vocabulary
-from app.web.api.kinds import Anything, Body, Id, Line, Moment, Name, OneOf, Short, Text, Whole, between
+from app.web.api.kinds import Anything, Body, Id, Line, Moment, Name, OneOf, Short, Text, Whole, between, no_nul
 
 Letter = Annotated[str, Field(min_length=1, max_length=1, pattern="^[A-Z]$")]
 Size = Annotated[float, between((0.0, 1_000_000.0))]
@@ -15,6 +15,7 @@ Place = Annotated[Whole, between((0, 1_000))]
 Percent = Annotated[float, between((0.0, 100.0))]
 Seconds = Annotated[Whole, between(limits.WAIT_S)]
 Unit = Annotated[Text, Field(max_length=12)]
+Notes = Annotated[str, AfterValidator(no_nul), Field(max_length=4_000)]
 Word = Annotated[str, Field(max_length=20)]
 
 
@@ -117,7 +118,7 @@ class PlanColumns(Body):
     keep_until: date | None = None
     slot_min: Annotated[Whole, between((1, 600))] | None = None
     planning: Anything = Field(default_factory=dict)
-    notes: Annotated[str, Field(max_length=4_000)] = ""
+    notes: Notes = ""
     allocation_seed: Annotated[Whole, between((0, 2_000_000_000))] | None = None
 
 

@@ -44,7 +44,8 @@ def refused(words: str) -> PydanticCustomError:
     return PydanticCustomError("words", words.replace("{", "{{").replace("}", "}}"))
 
 
-def _no_nul(text: str) -> str:
+def no_nul(text: str) -> str:
+    """The text itself; refused when a sign in it can't be kept."""
     if "\x00" in text:
         raise refused("There is a sign in it that can't be kept. Type the words again.")
     return text
@@ -67,7 +68,7 @@ def _finite(value: Any) -> Any:
         if isinstance(one, float) and not math.isfinite(one):
             raise refused("A number in it can't be kept.")
         if isinstance(one, str):
-            _no_nul(one)
+            no_nul(one)
     return value
 
 
@@ -86,11 +87,11 @@ Moment = Annotated[AwareDatetime, AfterValidator(_utc)]
 Anything = Annotated[dict[str, Any], AfterValidator(_finite)]
 
 
-Text = Annotated[str, AfterValidator(_no_nul), Field(max_length=TEXT_MOST)]
-Line = Annotated[str, AfterValidator(_no_nul), Field(max_length=120)]
-Words = Annotated[str, AfterValidator(_no_nul), Field(max_length=80)]
-Name = Annotated[str, AfterValidator(_no_nul), Field(max_length=60)]
-Short = Annotated[str, AfterValidator(_no_nul), Field(max_length=40)]
+Text = Annotated[str, AfterValidator(no_nul), Field(max_length=TEXT_MOST)]
+Line = Annotated[str, AfterValidator(no_nul), Field(max_length=120)]
+Words = Annotated[str, AfterValidator(no_nul), Field(max_length=80)]
+Name = Annotated[str, AfterValidator(no_nul), Field(max_length=60)]
+Short = Annotated[str, AfterValidator(no_nul), Field(max_length=40)]
 
 
 class OneOf:

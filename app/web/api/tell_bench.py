@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import Any, Protocol
 
 from app.domain.records import BenchRecord, Entry, LessonRecord, SpecimenRecord
-from app.domain.standing import STANDS, left_out_reasons, reading_order, standing
+from app.domain.standing import STANDS, ending_states, left_out_reasons, reading_order, standing
 from app.services.bench_state import BenchState, Next
 from app.web.api import answers
 from app.web.api.answers import BenchAnswer, Figures, Interval, NextAnswer, Told
@@ -183,10 +183,10 @@ class _Telling:
     def endings(self) -> Iterator[answers.EndingTold]:
         for specimen in self._state.bench.specimens:
             cord = self._cords[specimen.entry_id]
+            states = ending_states(specimen.endings, self._lesson.rulings)
             for said in self._all(specimen.endings, answers.EndingTold):
-                differs = said["state"] == STANDS and cord.ending_state == "differs"
-                more = {"break_force_n": interval(cord.break_bracket), "state": "differs" if differs else said["state"]}
-                yield answers.EndingTold(**{**said, **more})
+                said["state"] = states.get(said["entry_id"], said["state"])
+                yield answers.EndingTold(**said, break_force_n=interval(cord.break_bracket))
 
     def measures(self, measures: Iterable[Entry]) -> list[answers.MeasureTold]:
         return [answers.MeasureTold(**said) for said in self._all(measures, answers.MeasureTold)]

@@ -4,6 +4,7 @@ from typing import Any
 
 from flask import Response
 
+from app.domain.standing import ending_states
 from app.services.bench_state import BenchState, state_of
 from app.services.readings import Answer
 from app.services.recording import Recorded, Target
@@ -35,10 +36,12 @@ def heard_ending(answer: Answer, specimen_id: str | None) -> Response:
     named = {cord.specimen_id: cord for cord in answer.state.cords}
     cord = named.get(specimen_id or "", answer.state.cord)
     specimen = next(one for one in answer.state.bench.specimens if one.entry_id == cord.specimen_id)
-    others = [ending.entry_id for ending in specimen.endings if ending.entry_id != answer.entry.entry_id]
-    said = _said(answer.entry, answer.state)
-    if cord.ending_state == "differs":
-        said |= {"state": "differs", "same_step": others}
+    states = ending_states(specimen.endings, answer.state.lesson.rulings)
+    mine = answer.entry.entry_id
+    said = _said(answer.entry, answer.state) | {
+        "state": states.get(mine, REPLACED),
+        "same_step": [entry_id for entry_id in states if entry_id != mine],
+    }
     return _sent_back(answer.entry, answers.EndingAnswer(**said, break_force_n=interval(cord.break_bracket)))
 
 
