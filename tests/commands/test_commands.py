@@ -5,6 +5,7 @@ import re
 import sqlite3
 import subprocess
 import sys
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -61,7 +62,7 @@ def test_a_step_back_needs_the_word(migrated: Run, monkeypatch: pytest.MonkeyPat
 
 
 def test_a_database_from_a_newer_version_is_refused(migrated: Run, tmp_path: Path) -> None:
-    with sqlite3.connect(tmp_path / "data" / "ropewalk.sqlite") as file:
+    with closing(sqlite3.connect(tmp_path / "data" / "ropewalk.sqlite")) as file, file:
         file.execute("UPDATE alembic_version SET version_num = '9999'")
     for words in (["migrate"], ["serve", "--port", "65500"], ["teacher", "add", "moss"]):
         refused(migrated(*words), "newer version of Ropewalk (migration 9999)")

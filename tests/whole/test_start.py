@@ -12,6 +12,7 @@ import sqlite3
 import subprocess
 import urllib.error
 import urllib.request
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -80,7 +81,7 @@ def test_the_first_and_the_second_start(tree: Path, port: int) -> None:
     assert re.fullmatch(r"Lesson key: [A-HJKMNP-Z2-9]{6}", lines[-2])
     assert re.fullmatch(rf"First sign-in: {address}/first/[\w-]+", lines[-1])
 
-    with sqlite3.connect(tree / ".data" / "ropewalk.sqlite") as file:
+    with closing(sqlite3.connect(tree / ".data" / "ropewalk.sqlite")) as file, file:
         lessons = file.execute("SELECT id, head FROM lesson ORDER BY id").fetchall()
     assert len(lessons) == 3
 
@@ -88,7 +89,7 @@ def test_the_first_and_the_second_start(tree: Path, port: int) -> None:
         assert second[:-1] == lines[:-1]
         os.kill(process.pid, signal.SIGTERM)
         assert process.wait(timeout=15) == 0
-    with sqlite3.connect(tree / ".data" / "ropewalk.sqlite") as file:
+    with closing(sqlite3.connect(tree / ".data" / "ropewalk.sqlite")) as file, file:
         assert file.execute("SELECT id, head FROM lesson ORDER BY id").fetchall() == lessons
     assert sorted(path.name for path in (tree / ".data").iterdir()) == [
         "ropewalk.sqlite",
@@ -119,7 +120,7 @@ def test_a_first_start_that_was_cut_short_is_made_whole_by_the_next(tree: Path, 
 
 def test_a_database_from_a_newer_version_is_refused(tree: Path, port: int, tmp_path: Path) -> None:
     (tmp_path / "data").mkdir()
-    with sqlite3.connect(tmp_path / "data" / "ropewalk.sqlite") as file:
+    with closing(sqlite3.connect(tmp_path / "data" / "ropewalk.sqlite")) as file, file:
         file.execute("CREATE TABLE alembic_version (version_num VARCHAR(32))")
         file.execute("INSERT INTO alembic_version VALUES ('9999')")
     assert "newer version" in refused(tree, "--port", str(port), ROPEWALK_DATA=str(tmp_path / "data"))
