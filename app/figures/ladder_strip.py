@@ -48,7 +48,9 @@ class LadderStrip:
     words: str
 
 
-def ladder_strip(masses_g: Sequence[float | None], *, read: int, now: int | None = None, pen: str = "row") -> LadderStrip:
+def ladder_strip(
+    masses_g: Sequence[float | None], *, read: int, now: int | None = None, pen: str = "row"
+) -> LadderStrip:
     """The strip of a ladder whose first `read` rungs were hung and read, and whose rung `now` comes next or hangs."""
     sizes = PENS[pen]
     most = max((mass for mass in masses_g if mass), default=1.0)

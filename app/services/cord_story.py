@@ -85,15 +85,13 @@ def find_line(told: Sequence[Story], entry_id: str) -> Line | None:
 
 def _story(lesson: LessonRecord, bench: BenchRecord, cord: SpecimenPicture) -> Story:
     specimen = next(one for one in bench.specimens if one.entry_id == cord.specimen_id)
-    points = {point.reading.entry_id: point for point in cord.points}
     counting = cord.ending.entry_id if cord.ending else None
     rung = lesson.rungs[0].name if lesson.rungs else "rung"
-    readings = [point.reading for point in cord.points]
     return Story(
         cord=cord,
         specimen=specimen,
         readings=tuple(
-            _line(lesson, "reading", specimen.readings, one, point=points[one.entry_id]) for one in readings
+            _line(lesson, "reading", specimen.readings, point.reading, point=point) for point in cord.points
         ),
         events=tuple(_line(lesson, "event", specimen.events, one, rung=rung) for one in standing(specimen.events)),
         endings=tuple(

@@ -2,12 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from app.domain.records import LessonRecord
 from app.mechanics.classwork import ClassPicture, SpecimenPicture
+from app.services.class_table import class_table, count
 from app.services.picture import see
 from app.store import lessons
 from app.store.database import Database
+
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -27,6 +31,52 @@ class Listed:
             for cord in self.picture.specimens
             if cord.design in letters and cord.ending is not None and cord.left_out is None
         ]
+
+    @property
+    def held_on(self) -> date | None:
+        """The day of the lesson: as planned, else the day on which it ended or went on the shelf."""
+        moment = self.lesson.over_at or self.lesson.shelved_at
+        return self.lesson.planned_on or (moment.date() if moment else None)
+
+    @property
+    def facts(self) -> str:
+        """One line: benches, designs, cords in the sums and left out."""
+        counted = count(class_table(self.picture))
+        parts = [
+            _some(sum(bench.kind != "pilot" for bench in self.lesson.benches), "bench", "benches"),
+            _some(len(self.lesson.designs), "design", "designs"),
+            f"{_some(counted.counted, 'cord', 'cords')} in the sums",
+        ]
+        said = ", ".join(parts + ([f"{_number(counted.left_out)} left out"] if counted.left_out else []))
+        return said[0].upper() + said[1:] + "."
+
+    @property
+    def careful(self) -> str:
+        """What a reader has to know before this lesson is set beside another; nothing when all was weighed."""
+        if not self.picture.specimens:
+            return ""
+        said = ([] if self.picture.weighed else ["loads by label"]) + (
+            [] if self.picture.hanger_counted else ["hanger not counted"]
+        )
+        words = ", ".join(said)
+        return words[:1].upper() + words[1:] + "." if words else ""
+
+    def says(self, words: str) -> bool:
+        """Whether every one of those words is in its date, class, title, question or designs."""
+        day = self.held_on
+        own = [self.lesson.title, self.lesson.question, self.lesson.year_band or ""]
+        own += [design.name for design in self.lesson.designs]
+        own += [f"{day.day} {day:%A %B %Y} {day.isoformat()}"] if day else []
+        text = " ".join(own).casefold()
+        return all(word in text for word in words.casefold().split())
+
+
+def _some(many: int, one: str, more: str) -> str:
+    return f"{_number(many)} {one if many == 1 else more}"
+
+
+def _number(many: int) -> str:
+    return NUMBERS[many] if many < len(NUMBERS) else str(many)
 
 
 def lesson_ids(database: Database, teacher_id: str, *, shelf: bool) -> list[str]:
