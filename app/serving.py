@@ -11,11 +11,10 @@ from typing import Any
 from gunicorn.app.base import Application
 from gunicorn.util import import_app
 
+from app.services.network import network_address as _network_address
 from app.settings import CODE_FOLDER, SettingsRefused
 
 EVERYWHERE = ("0.0.0.0", "::")  # noqa: S104 - compared with, not bound to
-NEARBY = ("192.0.2.1", "10.254.254.254", "172.30.254.254", "192.168.254.254")
-"""Addresses asked after, never sent to: the way to one of them shows this computer's own."""
 
 
 def refuse_taken_port(host: str, port: int) -> None:
@@ -72,16 +71,3 @@ def _why_not_there(host: str, port: int, why: OSError) -> str:
 
 def _address(host: str, port: int) -> str:
     return f"http://[{host}]:{port}" if ":" in host else f"http://{host}:{port}"
-
-
-def _network_address() -> str | None:
-    for far in NEARBY:
-        try:
-            with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
-                probe.connect((far, 9))
-                found = str(probe.getsockname()[0])
-        except OSError:
-            continue
-        if not found.startswith("127."):
-            return found
-    return None

@@ -111,6 +111,8 @@ def add_bench(session: Session, lesson_id: str, plan: BenchPlan, *, place: int, 
 
 
 _NOT_COPIED: dict[str, Any] = {"planned_on": None, "countdown_to": None, "keep_until": None, "notes": ""}
+_OF_THE_DEMO = ("invented", "under_way", "begun")
+"""What marks a lesson as invented: a copy is the teacher's own."""
 
 
 def lesson_record(database: Database, lesson_id: str) -> LessonRecord:
@@ -169,10 +171,13 @@ def slip_codes(database: Database, lesson_id: str) -> dict[str, str]:
         return benches.slip_codes(session, lesson_id)
 
 
-def copy_lesson(database: Database, teacher_id: str, lesson_id: str, *, at: datetime) -> Made:
+def copy_lesson(
+    database: Database, teacher_id: str, lesson_id: str, *, at: datetime, new_id: str | None = None
+) -> Made:
     """A new plan like that lesson's, without its readings and with slips of its own."""
     lesson = lesson_record(database, lesson_id)
-    return make_lesson(database, teacher_id, plan_of(lesson), at=at, seed=lesson.allocation_seed, copied_from=lesson.id)
+    seed, plan = lesson.allocation_seed, plan_of(lesson)
+    return make_lesson(database, teacher_id, plan, at=at, seed=seed, lesson_id=new_id, copied_from=lesson.id)
 
 
 def plan_of(lesson: LessonRecord) -> LessonPlan:
@@ -184,8 +189,9 @@ def plan_of(lesson: LessonRecord) -> LessonPlan:
         return replace(thing, id=new_ids[thing.id])
 
     letters = {design.id: design.letter for design in lesson.designs}
+    planning = {name: value for name, value in lesson.planning.items() if name not in _OF_THE_DEMO}
     return LessonPlan(
-        lesson={name: getattr(lesson, name) for name in LESSON_DEFAULTS} | _NOT_COPIED,
+        lesson={name: getattr(lesson, name) for name in LESSON_DEFAULTS} | _NOT_COPIED | {"planning": planning},
         designs=[replace(fresh(one), material_id=new_ids.get(one.material_id or "")) for one in lesson.designs],
         rungs=lesson.rungs,
         variables=[fresh(variable) for variable in lesson.variables],

@@ -114,6 +114,12 @@ def of_teacher(session: Session, teacher_id: str, *, shelf: bool) -> Sequence[Le
     return session.scalars(newest).all()
 
 
+def deleted_since(session: Session, teacher_id: str, since: datetime) -> Sequence[Lesson]:
+    """The lessons that the teacher deleted since then, the latest first."""
+    mine = select(Lesson).where(Lesson.teacher_id == teacher_id, Lesson.deleted_at >= since)
+    return session.scalars(mine.order_by(Lesson.deleted_at.desc(), Lesson.id)).all()
+
+
 def keys_in_use(session: Session, candidates: Sequence[str]) -> set[str]:
     """Which of these lesson keys are taken."""
     return set(session.scalars(select(Lesson.lesson_key).where(Lesson.lesson_key.in_(candidates))))

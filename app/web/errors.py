@@ -109,7 +109,11 @@ def _stale_form(_error: CSRFError) -> Any:
     """A form from a page that was open too long: what was typed is shown again with a fresh button, nothing is lost."""
     if is_api():
         return problem("csrf", "Send the page's X-CSRFToken header, or an Authorization header.")
-    typed = [(name, value) for name, value in request.form.items(multi=True) if name not in ("csrf_token", "password")]
+    typed = [
+        (name, value)
+        for name, value in request.form.items(multi=True)
+        if name != "csrf_token" and "password" not in name
+    ]
     page = render_template("errors/stale_form.html", address=request.full_path.rstrip("?"), typed=typed)
     return Response(page, status=PROBLEMS["csrf"][0])
 

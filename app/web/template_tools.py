@@ -19,7 +19,15 @@ def attach_templates(app: Flask) -> None:
     app.jinja_env.trim_blocks = True
     app.jinja_env.lstrip_blocks = True
     app.jinja_env.filters.update(
-        newtons=newtons, grams=grams, millimetres=millimetres, percent=percent, ago=ago, spaced=spaced, day=day
+        newtons=newtons,
+        grams=grams,
+        millimetres=millimetres,
+        percent=percent,
+        number=number,
+        signed=signed,
+        ago=ago,
+        spaced=spaced,
+        day=day,
     )
     app.jinja_env.globals.update(asset=asset, graph_script=graph_script, vocabulary=vocabulary)
 
@@ -37,6 +45,16 @@ def grams(value: float | None) -> str:
 def millimetres(value: float | None) -> str:
     """A length for a page, without zeros that say nothing."""
     return "" if value is None else with_unit(trimmed(value, 1), "mm")
+
+
+def number(value: float | None) -> str:
+    """A number whose unit stands in the head of its column."""
+    return "" if value is None else trimmed(value, 3)
+
+
+def signed(value: float | None, decimals: int = 0) -> str:
+    """A difference, its sign always written; nothing when there is none to be told."""
+    return "" if value is None else ("+" if value > 0 else "") + shown(value, decimals)
 
 
 def percent(value: float | None) -> str:

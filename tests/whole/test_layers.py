@@ -21,7 +21,7 @@ MAY_IMPORT: dict[str, set[str]] = {
     },
     "settings": set(),
     "log": set(),
-    "serving": {"app.settings", "gunicorn"},
+    "serving": {"app.services.network", "app.settings", "gunicorn"},
     "opening": {"app.settings", "app.store.database"},
     "options": {"click"},
     "commands": {

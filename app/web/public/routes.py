@@ -1,5 +1,6 @@
-"""Home, join, slip, sign in, words, sources, cautions, problems, health."""
+"""What anyone may open: the modules whose pages hang on the blueprint `public`."""
 
-from flask import Blueprint
+from app.web.public import health, home, reading_matter, sign_in
+from app.web.public.blueprint import bp
 
-bp = Blueprint("public", __name__)
+__all__ = ["bp", "health", "home", "reading_matter", "sign_in"]
