@@ -128,7 +128,7 @@ def next_of(lesson: LessonRecord, bench: BenchRecord, cord: SpecimenPicture) -> 
     step = _step_read(cord) + 1
     if step > len(lesson.rungs):
         return Next(do="end")
-    told = any(event.step == step for event in specimen.events)
+    told = any(event.step == step for event in counted(specimen.events, lesson.rulings))
     return _hanging(lesson, bench, specimen, do="read" if told else "hang", step=step)
 
 
