@@ -139,6 +139,12 @@ class BenchView:
         return self.faults.get(name, "") if self.noun == noun else ""
 
 
+def _form_of(noun: str) -> str:
+    """Which of the page's forms of that noun was refused: the one that changes an entry, or the one that adds one."""
+    changes = noun in ("rulings", "bench", "") or request.form.get("replaces")
+    return noun if changes else f"add {noun}"
+
+
 def bench_view(
     lesson: LessonRecord, word: str, *, about: str = "", noun: str = "", refusal: Refusal | None = None
 ) -> BenchView:
@@ -157,7 +163,7 @@ def bench_view(
         about=find_line(told, about),
         about_cord=next((one for one in told if one.specimen.entry_id == about), None),
         slip_code=slip_codes(database(), lesson.id)[bench.id],
-        noun=noun,
+        noun=_form_of(noun),
         sentence=refusal.sentence if refusal else "",
         faults={one.field: one.words for one in refusal.faults} if refusal else {},
         typed=form_again(request.form.items(multi=True)) if refusal else {},

@@ -76,7 +76,8 @@ def save_notes(lesson_id: str) -> Any:
     own_door(lesson_id)
     notes = request.form.get("notes", "").replace("\r\n", "\n").strip()
     if "\x00" in notes:
-        return _keep_page(lesson_id, notes=notes, wrong="There is a sign in it that can't be kept. Type it again."), 422
+        wrong = "There was a sign in it that can't be kept. Look at it, then save it again."
+        return _keep_page(lesson_id, notes=notes.replace("\x00", ""), wrong=wrong), 422
     try:
         mend_plan(database(), lesson_id, PlanChanges(lesson={"notes": notes}), at=now())
     except InvalidEntry as refusal:

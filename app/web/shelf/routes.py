@@ -9,6 +9,7 @@ from app.services.shelf import listed
 from app.web.access import for_teacher
 from app.web.current import database, now, own_door, signed_in
 from app.web.shelf.shelf_view import shelf_view
+from app.web.typed import shown_again
 
 bp = Blueprint("shelf", __name__)
 
@@ -17,7 +18,7 @@ bp = Blueprint("shelf", __name__)
 @for_teacher
 def shelf() -> str:
     """Past lessons, newest first; with `q` only those that say these words."""
-    words = request.args.get("q", "").strip()
+    words = shown_again(request.args.get("q", "").strip())
     found = listed(database(), signed_in().teacher_id, shelf=True)
     return render_template("shelf/shelf.html", view=shelf_view(found, words), words=words, any=bool(found))
 

@@ -1,0 +1,290 @@
+"""The lead bench and one bench, read as a browser without scripts reads them."""
+
+from collections.abc import Callable
+
+import pytest
+
+from app.services import running
+from app.store.database import Database
+from tests import make
+from tests.conftest import Clock
+from tests.make import MORNING, JoinedBench, MadeLesson
+from tests.page import Page
+from tests.reader import Reader
+
+
+@pytest.fixture
+def a_lesson(database: Database, reader: Reader) -> MadeLesson:
+    """A lesson whose teacher reads."""
+    made = make.make_lesson(database)
+    reader.sign_in(made.teacher)
+    return made
+
+
+@pytest.fixture
+def alder(database: Database, a_lesson: MadeLesson) -> JoinedBench:
+    """Alder with a zero and four loads."""
+    bench = make.join(database, a_lesson)
+    make.make_readings(database, bench)
+    return bench
+
+
+def _press(reader: Reader, a_lesson: MadeLesson, button: str) -> None:
+    page = reader.get("running.lead", lesson_id=a_lesson.lesson_id)
+    reader.form(page, button).send(button)
+
+
+def _differ(database: Database, alder: JoinedBench) -> None:
+    """A second tablet sends another number for step 4."""
+    make.make_reading(database, alder, step=4, pointer="231")
+
+
+def test_the_lead_bench_says_where_each_bench_is(reader: Reader, a_lesson: MadeLesson, alder: JoinedBench) -> None:
+    page = reader.get("running.lead", lesson_id=a_lesson.lesson_id)
+    head, first, second = page.rows("pace-strip")
+    assert head == ["Bench", "Step", "Last told", "Heard", "Still to send"]
+    assert first[:3] == ["A Alder", "step 4", "229 mm"]
+    assert second == ["B Hazel", "not here yet", "", "", ""]
+    assert page.words_of("lesson-key").replace(" ", "") == a_lesson.lesson_key
+    assert "1 of 2" in page.words_of("command")
+
+
+def test_a_part_is_the_same_template_as_the_whole(reader: Reader, a_lesson: MadeLesson, alder: JoinedBench) -> None:
+    whole = reader.get("running.lead", lesson_id=a_lesson.lesson_id).html
+    for part in ("pace", "whole", "settle"):
+        answer = reader.fetch("running.lead", lesson_id=a_lesson.lesson_id, part=part)
+        head = answer.text.strip().splitlines()[0]
+        assert answer.status_code == 200
+        assert f'data-part="{part}"' in head
+        assert head in whole
+    assert reader.fetch("running.lead", lesson_id=a_lesson.lesson_id, part="other").status_code == 404
+
+
+def test_how_it_ended_and_silence_are_told(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench, clock: Clock
+) -> None:
+    make.make_ending(database, alder, kind="broke_adding", fail_step=5)
+    row = reader.get("running.lead", lesson_id=a_lesson.lesson_id).rows("pace-strip")[1]
+    assert row[1:3] == ["ended", "broke while adding at step 5"]
+    assert row[4] == "?", "a bench that was last heard hours ago can't say what is still to send"
+
+
+def test_masses_down_and_its_undo(reader: Reader, database: Database, a_lesson: MadeLesson) -> None:
+    _press(reader, a_lesson, "Masses down")
+    assert make.record_of(database, a_lesson).masses_down_at is not None
+    _press(reader, a_lesson, "Take readings again")
+    assert make.record_of(database, a_lesson).masses_down_at is None
+
+
+def test_all_wait_and_go_on(reader: Reader, database: Database, a_lesson: MadeLesson) -> None:
+    _press(reader, a_lesson, "Ask all to wait")
+    assert make.record_of(database, a_lesson).paused_at is not None
+    _press(reader, a_lesson, "Go on, all")
+    assert make.record_of(database, a_lesson).paused_at is None
+
+
+def test_the_graph_is_opened_and_closed_to_benches(reader: Reader, database: Database, a_lesson: MadeLesson) -> None:
+    _press(reader, a_lesson, "Let benches see the graph")
+    assert make.record_of(database, a_lesson).graph_open
+    _press(reader, a_lesson, "Close the graph to benches")
+    assert not make.record_of(database, a_lesson).graph_open
+
+
+def test_the_stage_follows_the_choice(reader: Reader, database: Database, a_lesson: MadeLesson) -> None:
+    page = reader.get("running.lead", lesson_id=a_lesson.lesson_id)
+    reader.form(page, "Go there").fill(stage="testing").send()
+    assert make.record_of(database, a_lesson).stage == "testing"
+
+
+def test_two_numbers_are_settled_and_settled_otherwise(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    _differ(database, alder)
+    page = reader.get("running.lead", lesson_id=a_lesson.lesson_id)
+    assert page.rows("pace-strip")[1][2] == "two numbers"
+    page = reader.form(page, "229 mm counts").send("229 mm counts")
+    assert page.words_of("settle-head") == "Nothing to settle"
+    assert page.rows("pace-strip")[1][1] == "step 4"
+
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    loser = next(
+        one.entry_id
+        for one in make.record_of(database, a_lesson).benches[0].specimens[0].readings
+        if one.pointer_typed == "231"
+    )
+    page = reader.get("running.one_bench", **bench, about=loser)
+    assert "The other number counts" in page.text
+    page = reader.form(page, "231 mm counts").send()
+    assert "The other number counts" in page.text
+    page = reader.get("running.lead", lesson_id=a_lesson.lesson_id)
+    assert page.words_of("settle-head") == "Nothing to settle"
+
+
+def test_two_endings_are_settled(reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench) -> None:
+    make.make_ending(database, alder, kind="broke_adding", fail_step=5)
+    make.make_ending(database, alder, kind="knot_undone", fail_step=5)
+    page = reader.get("running.lead", lesson_id=a_lesson.lesson_id)
+    assert page.words_of("settle-head") == "To settle: 1"
+    page = reader.form(page, "knot came undone at step 5 counts").send("knot came undone at step 5 counts")
+    assert page.rows("pace-strip")[1][2] == "knot came undone at step 5"
+
+
+def test_a_reading_is_changed_with_a_reason_and_the_first_stays(
+    reader: Reader, a_lesson: MadeLesson, alder: JoinedBench, database: Database
+) -> None:
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    page = reader.get("running.one_bench", **bench)
+    page = reader.get(page_link(page, "Change step 4, 229 mm"))
+    page = reader.form(page, "Save the change").fill(pointer_typed="23,1", pointer_unit="cm", reason="unit").send()
+    struck = list(page.all("del"))
+    assert ["".join(one.itertext()).replace("\xa0", " ") for one in struck] == ["229 mm"]
+    assert struck[0].get("title") == "from the bench"
+    assert "Changed by the teacher: wrong unit" in page.text
+    last = max(make.record_of(database, a_lesson).benches[0].specimens[0].readings, key=lambda one: one.n)
+    assert (last.pointer_mm, last.by) == (231.0, "teacher")
+
+
+def page_link(page: Page, name: str) -> str:
+    """The address of the link that is called so."""
+    return next(link.get("href") for link in page.all("a") if " ".join(link.get("aria-label", "").split()) == name)
+
+
+@pytest.mark.parametrize("typed", ["", "abc", "1e999", "1,2,3", "🙂", "9" * 10_000, "99999", "23\x00"])
+def test_a_bad_number_keeps_what_was_typed(
+    reader: Reader, a_lesson: MadeLesson, alder: JoinedBench, database: Database, typed: str
+) -> None:
+    before = make.record_of(database, a_lesson).head
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    page = reader.get("running.one_bench", **bench)
+    form = reader.form(page, "Save the reading")
+    page = reader.post("running.entry", {**form.values, "pointer_typed": typed}, status=422, **bench, noun="readings")
+    assert reader.form(page, "Save the reading").wrong("pointer_typed")
+    assert make.record_of(database, a_lesson).head == before
+
+
+def test_a_reading_is_left_out_with_a_reason_and_put_back(
+    reader: Reader, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    page = reader.get("running.one_bench", **bench)
+    address = page_link(page, "Change step 3, 227 mm")
+    page = reader.form(reader.get(address), "Leave it out").send(status=422)
+    assert "Say why it is left out." in page.text
+    page = reader.form(page, "Leave it out").fill(reason="The table was knocked").send()
+    assert "Left out: The table was knocked." in page.text
+    page = reader.form(reader.get(address), "Put it back").send()
+    assert "Left out:" not in page.text
+
+
+def test_a_cord_is_left_out_and_put_back(reader: Reader, a_lesson: MadeLesson, alder: JoinedBench) -> None:
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    page = reader.get(reader.get("running.one_bench", **bench).links()["Leave this cord out"])
+    page = reader.form(page, "Leave it out").fill(reason="nick in one strip").send()
+    assert "Cord 1, left out: nick in one strip" in page.text
+    page = reader.form(reader.get(page.links()["Put this cord back"]), "Put it back").send()
+    assert "left out" not in page.words_of("cord-1")
+
+
+def test_the_teacher_adds_what_a_bench_could(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+
+    def add(button: str, **said: str) -> None:
+        page = reader.get("running.one_bench", **bench)
+        reader.form(page, button).fill(said).send()
+
+    add("Save the reading", pointer_typed="234")
+    add("Save what happened", kind="knot_slipped", step="5", after_reading="true")
+    add("Save the measure", quantity="free_length_mm", typed="30,2", unit="cm")
+    add("Save how it ended", kind="out_of_time")
+    add("Begin a fresh cord", reason="one more to see")
+    cords = make.record_of(database, a_lesson).benches[0].specimens
+    first = cords[0]
+    assert (first.readings[-1].step, first.readings[-1].by) == (5, "teacher")
+    assert [one.kind for one in first.events] == ["knot_slipped"]
+    assert [one.value for one in first.measures] == [302.0]
+    assert [one.kind for one in first.endings] == ["out_of_time"]
+    assert len(cords) == 2
+
+
+def test_an_ending_and_an_event_are_changed(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    make.make_ending(database, alder, kind="broke_adding", fail_step=5)
+    make.make_event(database, alder, kind="still_moving", step=2)
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    page = reader.get(page_link(reader.get("running.one_bench", **bench), "Change broke while adding at step 5"))
+    reader.form(page, "Save the change").fill(kind="broke_waiting", place="at_knot", reason="typed_wrong").send()
+    page = reader.get("running.one_bench", **bench)
+    page = reader.get(page_link(page, "Change still moving, at step 2"))
+    page = reader.form(page, "Save the change").fill(step="3", reason="typed_wrong").send()
+    assert "broke during the wait at step 5, just at a knot" in page.text
+    assert "still moving, at step 3" in page.text
+    assert len(list(page.all("del"))) == 2
+
+
+def test_a_bench_is_opened_again_and_moved_to_another_design(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    running.set_stage(database, a_lesson.lesson_id, {"masses_down": True}, at=MORNING)
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    page = reader.get("running.one_bench", **bench)
+    page = reader.form(page, "Open this bench again").send("Open this bench again")
+    assert make.record_of(database, a_lesson).benches[0].open_again
+    page = reader.form(page, "Move to this design").fill(design="B").send()
+    record = make.record_of(database, a_lesson)
+    assert record.design(record.benches[0].design_id).letter == "B"
+    page = reader.post("running.change_bench", {"design": "Z"}, status=422, **bench)
+    assert "Choose one of" in page.text
+    assert a_lesson.slips["Alder"] in page.text.replace(" ", "")
+
+
+def test_a_press_twice_is_one_entry(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    form = reader.form(reader.get("running.one_bench", **bench), "Save the reading")
+    form.fill(pointer_typed="234").send()
+    form.send()
+    assert len(make.record_of(database, a_lesson).benches[0].specimens[0].readings) == 6
+
+
+def test_a_lesson_that_is_over_says_so_and_keeps_what_was_typed(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    form = reader.form(reader.get("running.one_bench", lesson_id=a_lesson.lesson_id, bench="alder"), "Save the reading")
+    running.set_stage(database, a_lesson.lesson_id, {"stage": "over"}, at=MORNING)
+    page = form.fill(pointer_typed="234").send(status=409)
+    assert "This lesson is over" in page.text
+    assert reader.form(page, "Save the reading")["pointer_typed"] == "234"
+
+
+def test_others_are_kept_out(
+    new_reader: Callable[[], Reader], database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    stranger = new_reader()
+    assert stranger.redirected("running.lead", lesson_id=a_lesson.lesson_id).startswith("/sign-in")
+    tablet = new_reader()
+    tablet.hold(alder.token)
+    assert tablet.fetch("running.lead", lesson_id=a_lesson.lesson_id).status_code == 403
+    other = new_reader()
+    other.sign_in(make.make_teacher(database, name="reed"))
+    for endpoint, more in (("running.lead", {}), ("running.one_bench", {"bench": "alder"}), ("front.screen", {})):
+        other.get(endpoint, status=404, lesson_id=a_lesson.lesson_id, **more)
+    other.post("running.stage", {"masses_down": "true"}, status=404, lesson_id=a_lesson.lesson_id)
+    assert make.record_of(database, a_lesson).masses_down_at is None
+
+
+@pytest.mark.parametrize(
+    ("noun", "data"),
+    [
+        ("nothing", {}),
+        ("rulings", {"kind": "counts", "about": "00000000-0000-4000-8000-000000000000"}),
+    ],
+)
+def test_what_is_not_there_is_not_found(
+    reader: Reader, a_lesson: MadeLesson, alder: JoinedBench, noun: str, data: dict[str, str]
+) -> None:
+    reader.post("running.entry", data, status=404, lesson_id=a_lesson.lesson_id, bench="alder", noun=noun)
+    reader.get("running.one_bench", status=404, lesson_id=a_lesson.lesson_id, bench="nobody")
