@@ -7,6 +7,7 @@ from typing import Any
 from app.domain import limits, vocabulary
 from app.domain.errors import FieldFault, InvalidEntry
 from app.domain.naming import BENCH_WORDS, check_bench_word, share_out
+from app.domain.plan_faults import CANT_BE_KEPT, thing_faults
 from app.domain.quantities import STANDARD_GRAVITY_M_PER_S2
 from app.domain.records import DesignRecord, MaterialRecord, RungRecord, VariableRecord
 
@@ -90,6 +91,8 @@ def column_faults(columns: Mapping[str, Any]) -> list[FieldFault]:
         if name in _RANGES and value is not None and not _RANGES[name][0] <= value <= _RANGES[name][1]:
             low, high = _RANGES[name]
             faults.append(FieldFault(name, f"That is outside what can be: {low:g} to {high:g}."))
+        if isinstance(value, str) and "\x00" in value:
+            faults.append(FieldFault(name, CANT_BE_KEPT))
     if columns.get("depth", "first") not in vocabulary.DEPTHS:
         faults.append(FieldFault("depth", "Choose first, second or third."))
     return faults
@@ -115,6 +118,8 @@ def _list_faults(plan: LessonPlan) -> list[FieldFault]:
     words = [bench.word.lower() for bench in plan.benches if bench.word]
     if len(set(words)) != len(words):
         faults.append(FieldFault("benches", "Two benches have the same word."))
+    for name in ("designs", "rungs", "variables", "materials", "benches"):
+        faults += thing_faults(name, getattr(plan, name))
     faults += [FieldFault("rungs", f"Rung {rung.mark}: {_RUNG_WORDS}") for rung in plan.rungs if not _fits(rung)]
     return faults
 

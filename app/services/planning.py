@@ -1,17 +1,25 @@
 """A plan is mended: single columns, or whole lists of designs, rungs, benches, variables and materials."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence, Set
 from dataclasses import asdict, dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
 from app.domain.errors import InUse, InvalidEntry, LessonOver, Stale, fault
 from app.domain.plan import BenchPlan, LessonPlan, check_plan, column_faults, seated
-from app.domain.records import BenchRecord, DesignRecord, LessonRecord, MaterialRecord, RungRecord, VariableRecord
+from app.domain.records import (
+    BenchRecord,
+    DesignRecord,
+    LessonRecord,
+    MaterialRecord,
+    RungRecord,
+    SpecimenRecord,
+    VariableRecord,
+)
 from app.services.lessons import add_bench, lesson_record, plan_of
 from app.store import benches, feed, lessons
 from app.store.database import Database, Session
-from app.store.designs import Design, Rung
+from app.store.designs import Design, Rung, ids_by_letter
 from app.store.specimens import Specimen
 
 
@@ -37,6 +45,7 @@ def mend_plan(
     before = lesson_record(database, lesson_id)
     if changes.benches is not None:
         changes = replace(changes, benches=_with_places(before, changes))
+    _refuse_gone(before, changes)
     _check(before, changes)
     with database.transaction() as session:
         number = feed.take_number(session, lesson_id)
@@ -117,6 +126,51 @@ def used(bench: BenchRecord) -> bool:
     )
 
 
+def _in_use(lesson: LessonRecord, bench: BenchRecord) -> bool:
+    """Whether something of the lesson would be lost with the bench: its entries, its own weighings, what was ruled."""
+    cords = {specimen.entry_id for specimen in bench.specimens}
+    weighed = any(weighing.bench_id == bench.id for weighing in lesson.weighings)
+    return used(bench) or weighed or any(ruling.about_id in cords for ruling in lesson.rulings)
+
+
+def _refuse_gone(lesson: LessonRecord, changes: PlanChanges) -> None:
+    """Nothing, or InUse with the rung, design or bench that is in use and would go."""
+    if changes.rungs is not None:
+        _keep("rung", _marks_hung(lesson), {rung.mark for rung in changes.rungs})
+    if changes.designs is not None:
+        _keep("design", _letters_in_use(lesson, changes), {design.letter for design in changes.designs})
+    if changes.benches is not None:
+        here = [bench.word for bench in lesson.benches if _in_use(lesson, bench)]
+        asked = {(plan.word or "").lower() for plan in changes.benches}
+        _keep("bench", here, {word for word in here if word.lower() in asked})
+
+
+def _keep(what: str, used_ones: Iterable[Any], wanted: Set[Any]) -> None:
+    gone = [one for one in used_ones if one not in wanted]
+    if gone:
+        raise InUse(f"The {what} {gone[0]} is in use: it can be changed, not taken away.")
+
+
+def _marks_hung(lesson: LessonRecord) -> Iterable[int]:
+    cords = (specimen for bench in lesson.benches for specimen in bench.specimens)
+    return range(1, max((reading.step for cord in cords for reading in cord.readings), default=0) + 1)
+
+
+def _letters_in_use(lesson: LessonRecord, changes: PlanChanges) -> Iterable[str]:
+    """The designs of benches that are not seated anew, of cords that hung, and of what benches expected."""
+    ids: set[str] = set()
+    for bench in lesson.benches:
+        if changes.benches is None:
+            ids.add(bench.design_id)
+        ids |= {cord.design_id for cord in bench.specimens if changes.benches is None or _hung(cord)}
+        ids |= {guess.best_design_id for guess in bench.predictions if guess.best_design_id}
+    return sorted(lesson.design(design_id).letter for design_id in ids)
+
+
+def _hung(cord: SpecimenRecord) -> bool:
+    return bool(cord.readings or cord.endings)
+
+
 class _Lists:
     """The lists of one plan, mended row by row: what is named stays and changes, what is new comes, the rest goes."""
 
@@ -132,14 +186,15 @@ class _Lists:
         if changes.variables is not None:
             self._replace(lessons.Variable, self._lesson.variables, changes.variables, key=lambda one: one.id)
         if changes.rungs is not None:
-            self._check_gone("rung", self._marks_hung(), [rung.mark for rung in changes.rungs])
             self._replace(Rung, self._lesson.rungs, changes.rungs, key=lambda rung: rung.mark)
         if changes.designs is not None:
-            self._designs(changes.designs)
+            self._put(Design, self._with_own_ids(changes.designs))
         if changes.benches is not None:
             self._benches(changes.benches)
+        # What goes, goes last: a bench has to let go of its design first, a design of its material.
+        if changes.designs is not None:
+            self._drop(Design, self._lesson.designs, self._with_own_ids(changes.designs), key=lambda one: one.id)
         if changes.materials is not None:
-            # Last, since a design has to let go of its material first.
             self._drop(lessons.Material, self._lesson.materials, changes.materials, key=lambda one: one.id)
 
     def _replace(self, model: Any, before: Iterable[Any], after: Sequence[Any], *, key: Callable[[Any], Any]) -> None:
@@ -161,38 +216,13 @@ class _Lists:
     def _row(self, model: Any, key: Any) -> Any:
         return self._session.get_one(model, (self._lesson.id, key) if model is Rung else key)
 
-    def _marks_hung(self) -> list[int]:
-        steps = [
-            reading.step
-            for bench in self._lesson.benches
-            for specimen in bench.specimens
-            for reading in specimen.readings
-        ]
-        return list(range(1, max(steps, default=0) + 1))
-
-    def _check_gone(self, what: str, used: Iterable[Any], wanted: Sequence[Any]) -> None:
-        gone = [one for one in used if one not in wanted]
-        if gone:
-            raise InUse(f"The {what} {gone[0]} is in use: it can be changed, not taken away.")
-
-    def _designs(self, designs: Sequence[DesignRecord]) -> None:
+    def _with_own_ids(self, designs: Sequence[DesignRecord]) -> Sequence[DesignRecord]:
         ids = {design.letter: design.id for design in self._lesson.designs}
-        used = {self._lesson.design(design_id).letter for design_id in self._designs_in_use()}
-        self._check_gone("design", sorted(used), [design.letter for design in designs])
-        after = [DesignRecord(**{**asdict(one), "id": ids.get(one.letter, one.id)}) for one in designs]
-        self._replace(Design, self._lesson.designs, after, key=lambda design: design.id)
-
-    def _designs_in_use(self) -> Iterable[str]:
-        """The ids of the designs of benches, of their cords as they were made, and of what they expected."""
-        for bench in self._lesson.benches:
-            yield bench.design_id
-            yield from (specimen.design_id for specimen in bench.specimens)
-            yield from (guess.best_design_id for guess in bench.predictions if guess.best_design_id)
+        return [replace(one, id=ids.get(one.letter, one.id)) for one in designs]
 
     def _benches(self, plans: Sequence[BenchPlan]) -> None:
         before = {bench.word.lower(): bench for bench in self._lesson.benches}
         wanted = [(plan.word or "").lower() for plan in plans]
-        self._check_gone("bench", [bench.word for bench in before.values() if used(bench)], _words(before, wanted))
         for word in before.keys() - set(wanted):
             self._remove(before[word])
         for place, plan in enumerate(plans):
@@ -207,6 +237,8 @@ class _Lists:
             self._session.delete(self._session.get_one(Specimen, specimen.entry_id))
         self._session.flush()
         benches.forget(self._session, bench.id)
+        if self._lesson.front_bench_id == bench.id:
+            self._session.get_one(lessons.Lesson, self._lesson.id).front_bench_id = None
 
     def _seat(self, bench: BenchRecord, plan: BenchPlan, place: int) -> None:
         row = self._session.get_one(benches.Bench, bench.id)
@@ -219,12 +251,8 @@ class _Lists:
             self._give_design(row, bench, plan.design)
 
     def _give_design(self, row: benches.Bench, bench: BenchRecord, letter: str) -> None:
-        design_id = next(design.id for design in self._lesson.designs if design.letter == letter)
+        design_id = ids_by_letter(self._session, self._lesson.id)[letter]
         row.design_id = design_id
         for specimen in bench.specimens:
-            if not (specimen.readings or specimen.endings):
+            if not _hung(specimen):
                 self._session.get_one(Specimen, specimen.entry_id).design_id = design_id
-
-
-def _words(before: Mapping[str, BenchRecord], wanted: Iterable[str]) -> list[str]:
-    return [before[word].word for word in wanted if word in before]

@@ -8,16 +8,17 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event, inspect, make_url, text
-from sqlalchemy.exc import DBAPIError, IntegrityError, OperationalError
+from sqlalchemy.exc import DataError, DBAPIError, IntegrityError, OperationalError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 from sqlalchemy.orm import Session
 
-from app.domain.errors import Busy
+from app.domain.errors import Busy, InvalidEntry
 
 __all__ = ["Database", "Session", "sqlite_url"]
 
 _PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=10000")
 _BUSY = "The server is busy. What you typed is kept; it is sent again."
+_UNFIT = "Something in it can't be kept: it is too long or too large, or has a sign that no text has."
 _CLOSED = "The database can't be opened: its server does not answer or refuses us, or the file is not a database."
 _TURN_WAIT_S = 10
 
@@ -40,13 +41,18 @@ class Database:
     @contextmanager
     def transaction(self) -> Iterator[Session]:
         """A session whose work is committed whole when the block ends well, and undone when it does not."""
-        with _as_busy(), self._taking_turns(), Session(self.engine, expire_on_commit=False) as session, session.begin():
+        with (
+            _as_refusals(),
+            self._taking_turns(),
+            Session(self.engine, expire_on_commit=False) as session,
+            session.begin(),
+        ):
             yield session
 
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """A session that sees one moment of the database and writes nothing."""
-        with _as_busy(), Session(self._reader, expire_on_commit=False) as session:
+        with _as_refusals(), Session(self._reader, expire_on_commit=False) as session:
             yield session
 
     def revision(self) -> str | None:
@@ -140,12 +146,15 @@ def _postgresql_engine(url: URL) -> Engine:
 
 
 @contextmanager
-def _as_busy() -> Iterator[None]:
+def _as_refusals() -> Iterator[None]:
     """A database that can't be had just now is a refusal that asks to be tried again.
 
-    So is one number that two took at the same moment (as a cord's): asked again, the later gets the next.
+    So is one number that two took at the same moment (as a cord's): asked again, the later gets the next. A value that
+    no column takes (PostgreSQL says so, SQLite does not) is refused for good, should it get past the checks before.
     """
     try:
         yield
+    except DataError as problem:
+        raise InvalidEntry(_UNFIT) from problem
     except (OperationalError, IntegrityError, PoolTimeout) as problem:
         raise Busy(_BUSY) from problem
