@@ -70,6 +70,13 @@ def make_lesson(
     return Made(lesson_id=lesson.id, lesson_key=lesson.lesson_key, front_code=lesson.front_code)
 
 
+def made_before(database: Database, lesson_id: str) -> Made | None:
+    """The lesson of that id as it was made; None when it was not."""
+    with database.reading() as session:
+        row = lessons.by_id(session, lesson_id)
+    return row and Made(lesson_id=row.id, lesson_key=row.lesson_key, front_code=row.front_code)
+
+
 def _unused(in_use: Callable[[str], set[str]]) -> str:
     while True:
         code = new_code(secrets.choice)

@@ -11,6 +11,7 @@ from app.domain.naming import spaced
 from app.domain.quantities import shown, trimmed, with_unit
 from app.web.assets import asset, graph_script
 from app.web.current import now
+from app.web.typed import holdable
 
 
 def attach_templates(app: Flask) -> None:
@@ -28,6 +29,7 @@ def attach_templates(app: Flask) -> None:
         ago=ago,
         spaced=spaced,
         day=day,
+        holdable=holdable,
     )
     app.jinja_env.globals.update(asset=asset, graph_script=graph_script, vocabulary=vocabulary)
 
