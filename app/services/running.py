@@ -4,8 +4,9 @@ from collections.abc import Mapping
 from datetime import datetime
 from typing import Any
 
-from app.domain import vocabulary
+from app.domain import limits, vocabulary
 from app.domain.errors import LessonOver, NotFound, fault
+from app.domain.limits import within
 from app.domain.records import BenchRecord, LessonRecord
 from app.services.lessons import lesson_record
 from app.services.readings import listed
@@ -112,7 +113,9 @@ def _bench_columns(lesson: LessonRecord, asked: Mapping[str, Any]) -> tuple[dict
     if "way" in scale:
         columns["scale_way"] = listed("scale.way", scale["way"], vocabulary.SCALE_WAYS)
     if "division_mm" in scale:
-        columns["scale_division_mm"] = scale["division_mm"]
+        division_mm = scale["division_mm"]
+        known = None if division_mm is None else within("scale.division_mm", division_mm, limits.DIVISION_MM, "mm")
+        columns["scale_division_mm"] = known
     return columns, design_id
 
 
