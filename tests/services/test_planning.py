@@ -1,5 +1,6 @@
 """A plan is mended; what is in use can be changed, not taken away."""
 
+from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
@@ -142,7 +143,7 @@ class TestLists:
     @pytest.mark.parametrize("entry", ["reading", "measure", "event", "ending", "cord", "weighing", "ruling"])
     def test_a_bench_with_entries_stays(self, database: Database, lesson: MadeLesson, entry: str) -> None:
         bench = make.join(database, lesson, bench="Alder")
-        {
+        entries: dict[str, Callable[[], object]] = {
             "reading": lambda: make.make_reading(database, bench),
             "measure": lambda: make.make_measure(database, bench),
             "event": lambda: make.make_event(database, bench),
@@ -150,7 +151,8 @@ class TestLists:
             "cord": lambda: make.make_fresh_cord(database, bench),
             "weighing": lambda: make.make_weighing(database, bench.target, mark=1),
             "ruling": lambda: make.make_ruling(database, bench.target, about=bench.specimen_id),
-        }[entry]()
+        }
+        entries[entry]()
         with pytest.raises(InUse):
             mend(database, lesson, benches=plans("Hazel"))
 

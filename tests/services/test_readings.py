@@ -223,13 +223,14 @@ class TestEndings:
         bench = make.make_bench(database, rungs_g=(102.0,) * 5)
         make.make_readings(database, bench, (218, 222, 224, 227))
         bracket = make.make_ending(database, bench, fail_step=4).state.cord.break_bracket
-        assert (bracket.low_n, bracket.high_n) == (pytest.approx(0.306 * 9.80665), pytest.approx(0.408 * 9.80665))
+        assert [bracket.low_n, bracket.high_n] == pytest.approx([0.306 * 9.80665, 0.408 * 9.80665])
 
     def test_one_that_did_not_break_is_more_than(self, database: Database) -> None:
         bench = make.make_bench(database, rungs_g=(102.0,) * 4)
         make.make_readings(database, bench)
         bracket = make.make_ending(database, bench, kind="did_not_break").state.cord.break_bracket
-        assert (bracket.low_n, bracket.high_n) == (pytest.approx(0.408 * 9.80665), None)
+        assert bracket.low_n == pytest.approx(0.408 * 9.80665)
+        assert bracket.high_n is None
 
     def test_two_different_ends_differ_until_someone_rules(self, database: Database, bench: JoinedBench) -> None:
         make.make_readings(database, bench)

@@ -26,7 +26,13 @@ def bench(database: Database) -> JoinedBench:
 
 def predict(database: Database, bench: JoinedBench, **said: Any) -> Any:
     """The bench's guess: 12 N, design B is best, and it bends over."""
-    guess = {"break_force_n": 12.0, "best_design": "B", "shape": "bends_over", "sent": make.sent(), "at": MORNING}
+    guess: dict[str, Any] = {
+        "break_force_n": 12.0,
+        "best_design": "B",
+        "shape": "bends_over",
+        "sent": make.sent(),
+        "at": MORNING,
+    }
     return rulings.predict(database, bench.target, sender=bench.sender, **guess | said)
 
 
