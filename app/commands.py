@@ -102,7 +102,7 @@ def _mend(settings: Settings, *, at: datetime) -> None:
         if here != newest:
             _say([f"Bringing the database to migration {newest} ..."])
             migrate_to(database, newest)
-        if here is None:
+        if here is None or not seeding.is_loaded(database):
             _say(["Loading the demo lessons, which are invented (once; some seconds) ..."])
             teachers.first_link(database, at=at)
             seeding.load_demo(database, at=at)

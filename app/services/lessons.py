@@ -74,7 +74,7 @@ def made_before(database: Database, lesson_id: str) -> Made | None:
     """The lesson of that id as it was made; None when it was not."""
     with database.reading() as session:
         row = lessons.by_id(session, lesson_id)
-    return row and Made(lesson_id=row.id, lesson_key=row.lesson_key, front_code=row.front_code)
+    return None if row is None else Made(lesson_id=row.id, lesson_key=row.lesson_key, front_code=row.front_code)
 
 
 def _unused(in_use: Callable[[str], set[str]]) -> str:

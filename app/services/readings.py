@@ -11,8 +11,8 @@ from app.domain.quantities import length_mm, number_typed
 from app.mechanics.classwork import Point
 from app.services.bench_state import BenchState, state_of
 from app.services.recording import Recorded, Sender, Sent, Target, check_reason, record
-from app.store import specimens
-from app.store.database import Database, Session
+from app.store import entries, specimens
+from app.store.database import Database
 from app.store.entries import Ending, Event, Reading
 
 
@@ -83,7 +83,7 @@ def take_reading(
     """The reading is stored as it was typed, once; the answer says what it means."""
     unit = seen.pointer_unit or _scale_unit(database, target)
     values = {
-        "specimen_id": _specimen(database, target, seen.specimen_id),
+        "specimen_id": _specimen(database, target, seen.specimen_id, Reading, sent),
         "step": _step(seen.step, seen.phase),
         "phase": listed("phase", seen.phase, vocabulary.PHASES),
         "turn": int(within("turn", seen.turn, limits.TURN)),
@@ -142,7 +142,7 @@ def tell_event(
     values = {
         "lesson_id": target.lesson_id,
         "bench_id": target.bench_id,
-        "specimen_id": _specimen(database, target, seen.specimen_id),
+        "specimen_id": _specimen(database, target, seen.specimen_id, Event, sent),
         "step": None if seen.step is None else int(within("step", seen.step, limits.STEP)),
         "after_reading": seen.after_reading,
         "kind": seen.kind,
@@ -158,7 +158,7 @@ def tell_ending(
     """How the cord ended is stored; its breaking force follows from it."""
     fall = (0.0, limits.GAUGE_LENGTH_MM[1])
     values = {
-        "specimen_id": _specimen(database, target, seen.specimen_id),
+        "specimen_id": _specimen(database, target, seen.specimen_id, Ending, sent),
         "kind": listed("kind", seen.kind, vocabulary.ENDINGS),
         "fail_step": None if seen.fail_step is None else int(within("fail_step", seen.fail_step, limits.STEP)),
         "hung_s": None if seen.hung_s is None else within("hung_s", seen.hung_s, (0, 86_400), "s"),
@@ -180,7 +180,7 @@ def take_measure(
     of_bench = seen.specimen_id is None and seen.quantity == "room_c"
     values = {
         "bench_id": target.bench_id,
-        "specimen_id": None if of_bench else _specimen(database, target, seen.specimen_id),
+        "specimen_id": None if of_bench else _specimen(database, target, seen.specimen_id, specimens.Measure, sent),
         "quantity": seen.quantity,
         "place": int(within("place", seen.place, limits.TURN)),
         "typed": seen.typed.strip(),
@@ -235,14 +235,13 @@ def fresh_cord(
     )
 
 
-def _specimen(database: Database, target: Target, specimen_id: str | None) -> str:
-    """The cord meant: the one named, if it is this bench's, else the one under test."""
+def _specimen(database: Database, target: Target, specimen_id: str | None, model: Any, sent: Sent) -> str:
+    """The cord meant: the one named, if it is this bench's; else that of the same entry sent before, or the newest."""
+    bench_id = target.bench_id or ""
     with database.reading() as session:
-        return _found(session, target.bench_id or "", specimen_id)
-
-
-def _found(session: Session, bench_id: str, specimen_id: str | None) -> str:
-    specimen = specimens.newest(session, bench_id) if not specimen_id else session.get(specimens.Specimen, specimen_id)
+        before = None if specimen_id else entries.find_entry(session, model, sent.entry_id)
+        named = specimen_id or (before.specimen_id if before else None)
+        specimen = session.get(specimens.Specimen, named) if named else specimens.newest(session, bench_id)
     if specimen is None or specimen.bench_id != bench_id:
         raise NotFound("That cord is not here yet. The entry is kept and sent again.")
     return specimen.entry_id

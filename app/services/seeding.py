@@ -2,7 +2,6 @@
 
 import json
 import uuid
-from collections.abc import Callable, Mapping
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -10,9 +9,8 @@ from typing import Any
 from app.domain.errors import NotFound
 from app.domain.plan import BenchPlan, LessonPlan
 from app.domain.records import DesignRecord, LessonRecord, MaterialRecord, RungRecord, VariableRecord
-from app.services import joining, readings, rulings, running
-from app.services.lessons import Made, bench_id_of, lesson_record, make_lesson, slip_codes
-from app.services.recording import Sender, Sent, Target
+from app.services.lessons import Made, door, lesson_record, made_before, make_lesson
+from app.services.seed_script import Script, Seed, name_of, named_id
 from app.services.teachers import FIRST_NAME
 from app.store import lessons
 from app.store import teachers as teacher_rows
@@ -22,18 +20,33 @@ FOLDER = Path(__file__).resolve().parents[2] / "demo_seed"
 FINISHED = "7a1c0de0-0000-4000-8000-000000002026"
 """The id of the finished demo lesson, which the first page shows to whoever just looks."""
 
-Seed = Mapping[str, Any]
-
 
 def load_demo(database: Database, *, at: datetime) -> Made | None:
-    """The three demo lessons are there, and the one under way is returned; None when they were there before."""
+    """The three demo lessons are there, and the one under way is returned; None when they were there before.
+
+    A load that was cut short goes on where it stopped: what is there already answers as it did the first time.
+    """
+    if is_loaded(database):
+        return None
     teacher_id = _first_teacher(database)
-    with database.reading() as session:
-        if lessons.by_id(session, FINISHED):
-            return None
     for name in ("last_year", "this_year"):
         _load(database, teacher_id, _seed(name), at=at)
-    return fresh_copy(database, at=at)
+    made = fresh_copy(database, at=at)
+    _set_loaded(database)
+    return made
+
+
+def is_loaded(database: Database) -> bool:
+    """Whether the demo lessons were loaded, whole."""
+    with database.reading() as session:
+        finished = lessons.by_id(session, FINISHED)
+    return finished is not None and bool(finished.planning.get("loaded"))
+
+
+def _set_loaded(database: Database) -> None:
+    with database.transaction() as session:
+        finished = session.get_one(lessons.Lesson, FINISHED)
+        finished.planning = finished.planning | {"loaded": True}
 
 
 def fresh_copy(database: Database, *, at: datetime) -> Made:
@@ -64,10 +77,10 @@ def play_one(database: Database, lesson_id: str, *, at: datetime) -> str | None:
         for cord in bench.specimens
         for entry in (*cord.readings, *cord.endings)
     }
-    player = _Script(database, lesson_id, _seed("under_way"), begins=at)
-    for entry in player.seed["coming"]:
-        if player.entry_id(_name(entry)) not in known:
-            player.play(entry, at)
+    script = Script(database, lesson_id, _seed("under_way"), begins=at)
+    for entry in script.seed["coming"]:
+        if script.entry_id(name_of(entry)) not in known:
+            script.play(entry, at)
             return str(entry["bench"])
     return None
 
@@ -89,8 +102,12 @@ def _load(database: Database, teacher_id: str, seed: Seed, *, at: datetime) -> M
     lesson_id = seed["lesson_id"] or str(uuid.uuid4())
     begins = datetime.fromisoformat(seed["begins"]) if seed["begins"] else at
     plan = _plan(lesson_id, seed, begins)
-    made = make_lesson(database, teacher_id, plan, at=begins, seed=seed["seed"], lesson_id=lesson_id)
-    script = _Script(database, lesson_id, seed, begins=begins)
+    made = made_before(database, lesson_id) or make_lesson(
+        database, teacher_id, plan, at=begins, seed=seed["seed"], lesson_id=lesson_id
+    )
+    if door(database, lesson_id=lesson_id).on_shelf:
+        return made
+    script = Script(database, lesson_id, seed, begins=begins)
     script.weigh()
     for entry in seed["entries"]:
         script.play(entry, begins + timedelta(seconds=entry["at_s"]))
@@ -101,7 +118,7 @@ def _plan(lesson_id: str, seed: Seed, begins: datetime) -> LessonPlan:
     said = seed["plan"]
 
     def with_id(kind: str, place: int) -> dict[str, Any]:
-        return {"id": _id(lesson_id, f"{kind} {place}")}
+        return {"id": named_id(lesson_id, f"{kind} {place}")}
 
     materials = [MaterialRecord(**with_id("material", n), **one) for n, one in enumerate(said["materials"])]
     designs = [
@@ -117,159 +134,3 @@ def _plan(lesson_id: str, seed: Seed, begins: datetime) -> LessonPlan:
         variables=[VariableRecord(**with_id("variable", n), **one) for n, one in enumerate(said["variables"])],
         materials=materials,
     )
-
-
-def _id(lesson_id: str, name: str) -> str:
-    return str(uuid.uuid5(uuid.UUID(lesson_id), name))
-
-
-def _name(entry: Seed) -> str:
-    """What an entry is called within its lesson: its key, else all that it says."""
-    return str(entry.get("key") or json.dumps(entry, sort_keys=True))
-
-
-class _Script:
-    """Plays the entries of one seed into one lesson; an entry's id follows from its name, so it is played once."""
-
-    def __init__(self, database: Database, lesson_id: str, seed: Seed, *, begins: datetime) -> None:
-        self.seed = seed
-        self._database = database
-        self._lesson_id = lesson_id
-        self._begins = begins
-        self._tablets: dict[tuple[str, str], str] = {}
-        self._verbs: dict[str, Callable[[Seed, datetime], Any]] = {
-            "take": self._take,
-            "measure": self._measure,
-            "reading": self._reading,
-            "event": self._event,
-            "ending": self._ending,
-            "specimen": self._fresh_cord,
-            "ruling": self._ruling,
-            "stage": self._stage,
-            "bench": self._bench,
-            "shelf": self._shelf,
-        }
-
-    def entry_id(self, name: str) -> str:
-        return _id(self._lesson_id, name)
-
-    def play(self, entry: Seed, at: datetime) -> None:
-        self._verbs[entry["do"]](entry, at)
-
-    def weigh(self) -> None:
-        """Every tray's masses are known from the balance check before the lesson began."""
-        division = self.seed["balance_division_g"]
-        for bench, masses in self.seed["trays"].items():
-            for mark, mass in enumerate(masses):
-                rulings.weigh(
-                    self._database,
-                    self._target(bench),
-                    mark=mark,
-                    mass_g=float(mass),
-                    balance_division_g=division,
-                    sent=Sent(entry_id=self.entry_id(f"weighing {bench} {mark}")),
-                    sender=Sender(by="teacher"),
-                    at=self._begins - timedelta(minutes=20),
-                )
-
-    def _target(self, bench: str) -> Target:
-        return Target(lesson_id=self._lesson_id, bench_id=bench_id_of(self._database, self._lesson_id, bench))
-
-    def _how(self, entry: Seed, at: datetime) -> dict[str, Any]:
-        late_s = float(entry.get("late_s", 0))
-        replaces = entry.get("replaces")
-        tablet = self._tablets.get((entry["bench"], entry.get("tablet", "first")))
-        by = entry.get("by", "bench")
-        return {
-            "sent": Sent(
-                entry_id=self.entry_id(_name(entry)),
-                tablet_time=at - timedelta(seconds=late_s),
-                age_s=late_s,
-                replaces=self.entry_id(replaces) if replaces else None,
-                reason=entry.get("reason"),
-            ),
-            "sender": Sender(by=by, tablet_id=tablet if by == "bench" else None),
-            "at": at,
-        }
-
-    def _cord(self, entry: Seed) -> str | None:
-        return self.entry_id(entry["specimen"]) if "specimen" in entry else None
-
-    def _take(self, entry: Seed, at: datetime) -> None:
-        target = self._target(entry["bench"])
-        code = slip_codes(self._database, self._lesson_id)[target.bench_id or ""]
-        joined = joining.take_bench(self._database, code, bench=None, at=at)
-        self._tablets[entry["bench"], entry.get("tablet", "first")] = joined.tablet_id
-
-    def _measure(self, entry: Seed, at: datetime) -> None:
-        seen = readings.MeasureSeen(
-            specimen_id=self._cord(entry), quantity=entry["quantity"], typed=entry["typed"], unit=entry["unit"]
-        )
-        readings.take_measure(self._database, self._target(entry["bench"]), seen, **self._how(entry, at))
-
-    def _reading(self, entry: Seed, at: datetime) -> None:
-        seen = readings.ReadingSeen(
-            specimen_id=self._cord(entry),
-            step=entry["step"],
-            phase=entry["phase"],
-            pointer_typed=entry["typed"],
-            pointer_unit=entry.get("unit", "mm"),
-            waited_s=entry.get("waited_s"),
-        )
-        readings.take_reading(self._database, self._target(entry["bench"]), seen, **self._how(entry, at))
-
-    def _event(self, entry: Seed, at: datetime) -> None:
-        seen = readings.EventSeen(
-            specimen_id=self._cord(entry),
-            step=entry["step"],
-            kind=entry["kind"],
-            after_reading=entry.get("after_reading", False),
-            mark=entry.get("mark"),
-        )
-        readings.tell_event(self._database, self._target(entry["bench"]), seen, **self._how(entry, at))
-
-    def _ending(self, entry: Seed, at: datetime) -> None:
-        said = {name: entry[name] for name in ("fail_step", "hung_s", "place", "look", "remark") if name in entry}
-        seen = readings.EndingSeen(specimen_id=self._cord(entry), kind=entry["kind"], **said)
-        readings.tell_ending(self._database, self._target(entry["bench"]), seen, **self._how(entry, at))
-
-    def _fresh_cord(self, entry: Seed, at: datetime) -> None:
-        readings.fresh_cord(
-            self._database,
-            self._target(entry["bench"]),
-            same_maker=entry.get("same_maker"),
-            reason=entry.get("reason"),
-            **self._how(entry, at),
-        )
-
-    def _ruling(self, entry: Seed, at: datetime) -> None:
-        rulings.rule(
-            self._database,
-            self._target(entry["bench"]),
-            kind=entry["kind"],
-            about=self._about(entry["about"]),
-            detail=entry.get("detail"),
-            **self._how(entry, at),
-        )
-
-    def _about(self, name: str) -> str:
-        """The id of what a ruling is about: an entry's own, or that of a cord that was made with its bench."""
-        if name not in self.seed["cords"]:
-            return self.entry_id(name)
-        word, number = self.seed["cords"][name]
-        bench = lesson_record(self._database, self._lesson_id).bench(word)
-        return next(cord.entry_id for cord in (bench.specimens if bench else ()) if cord.specimen_no == number)
-
-    def _stage(self, entry: Seed, at: datetime) -> None:
-        asked = {name: value for name, value in entry.items() if name not in ("at_s", "do")}
-        running.set_stage(self._database, self._lesson_id, asked, at=at)
-
-    def _bench(self, entry: Seed, at: datetime) -> None:
-        lesson = lesson_record(self._database, self._lesson_id)
-        bench = lesson.bench(entry["bench"])
-        asked = {"kind": entry["kind"], "open_again": entry["open_again"]}
-        if bench is not None:
-            running.change_bench(self._database, lesson, bench, asked, at=at)
-
-    def _shelf(self, _entry: Seed, at: datetime) -> None:
-        running.put_on_shelf(self._database, self._lesson_id, on_shelf=True, own=False, at=at)
