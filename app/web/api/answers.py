@@ -157,6 +157,7 @@ class BenchLesson(Answer):
     title: str
     question: str
     stage: str
+    over: bool
     depth: str
     wait_s: int
     later_wait_s: int

@@ -111,6 +111,7 @@ def _lesson(lesson: LessonRecord) -> answers.BenchLesson:
         title=lesson.title,
         question=lesson.question,
         stage=lesson.stage,
+        over=lesson.over,
         depth=lesson.depth,
         wait_s=lesson.wait_s,
         later_wait_s=lesson.later_wait_s,

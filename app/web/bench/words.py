@@ -156,13 +156,14 @@ def open_ticks(lines: Sequence[tuple[str, str, bool]]) -> str:
     )
 
 
-def for_script(lesson: LessonRecord) -> dict[str, Any]:
+def for_script(lesson: LessonRecord, design: DesignRecord) -> dict[str, Any]:
     """The words that the page's script needs beside what /api/v1 tells: the same as are printed here."""
     return {
         "rung": rung_word(lesson),
         "rungs": rungs_word(lesson),
         "hanger": hanger_word(lesson),
         "marks": {rung.mark: named(lesson, rung.mark) for rung in lesson.rungs},
+        "planned_length_mm": design.free_length_mm,
         "printed_g": [rung.printed_mass_g for rung in lesson.rungs],
         "events": {code: event_words(code, lesson) for code in EVENTS},
         "phases": PHASES,
