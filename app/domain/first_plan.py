@@ -35,7 +35,7 @@ def first_plan(new_id: Callable[[], str] = lambda: str(uuid.uuid4())) -> LessonP
         for place, (name, unit) in enumerate((("extension", "mm"), ("breaking force", "N")), start=1)
     ]
     kept = [
-        VariableRecord(id=new_id(), role="kept", name=name, value_words=words, unit=unit, place=place)
+        VariableRecord(id=new_id(), role="kept", name=name, value_words=words or None, unit=unit, place=place)
         for place, (name, words, unit) in enumerate(_KEPT, start=3)
     ]
     return LessonPlan(
