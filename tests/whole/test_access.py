@@ -12,6 +12,7 @@ from app.web.access import AUDIENCES
 from tests.whole.source import Function, Module, modules
 
 DECORATORS = {"for_anyone", "for_bench", "for_teacher", "for_some"}
+ADDRESSES = {"route", "get", "post", "put", "patch", "delete"}
 NOBODY = "00000000-0000-4000-8000-000000000000"
 FITTING = {
     "lesson_id": NOBODY,
@@ -72,7 +73,7 @@ def test_only_what_is_listed_is_open_to_all(routes: Flask) -> None:
 
 def _name(decorator: ast.expr) -> str:
     called = decorator.func if isinstance(decorator, ast.Call) else decorator
-    if isinstance(called, ast.Attribute) and isinstance(called.value, ast.Name) and called.value.id == "bp":
+    if isinstance(called, ast.Attribute) and called.attr in ADDRESSES:
         return "bp"
     return called.id if isinstance(called, ast.Name) else ""
 

@@ -44,17 +44,18 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("app/figures/", "points"): _CURVE,
     ("app/mechanics/", "points"): _CURVE,
     ("app/web/", "points"): _CURVE,
+    ("app/static/js/", "points"): _CURVE,
 }
 """By start of a place and word: the technical sense that it has there. Pages (app/templates) have none."""
 
-OF_STANDARDS = re.compile(r"""\spoints=|["']points["'],""")
-"""What a standard calls so: the attribute of a polyline in SVG, written or set by a script."""
+ATTRIBUTES = re.compile(r"\.points\b|\spoints=|[\"']points[\"'],|\bpoints\s*[}=:]")
+"""Not words on a page: the attribute of a polyline in SVG, and of a curve in a template or a script."""
 
 FILES = sorted(path for path in APP.rglob("*") if path.suffix in (".html", ".js", ".css", ".svg"))
 
 
 def _hits(place: str, text: str) -> Iterator[tuple[str, str, str]]:
-    for match in FOUND.finditer(OF_STANDARDS.sub(" ", text)):
+    for match in FOUND.finditer(ATTRIBUTES.sub(" ", text)):
         around = " ".join(match.string[max(0, match.start() - 30) : match.end() + 30].split())
         yield place, match[1].lower(), around
 
