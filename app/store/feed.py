@@ -88,7 +88,7 @@ def append(
 
 
 def wrote_since(session: Session, lesson_id: str, bench_id: str, *, head: int, since: datetime, most: int) -> bool:
-    """Whether the bench has made more than that many changes since then.
+    """Whether the bench has made that many changes since then, or more.
 
     One look at the change that lies so far back answers it nearly always; counting is for a bench that hurries.
     """
@@ -97,7 +97,7 @@ def wrote_since(session: Session, lesson_id: str, bench_id: str, *, head: int, s
     if before is None or before < since:
         return False
     recent = (Change.lesson_id == lesson_id, Change.bench_id == bench_id, Change.at >= since, Change.by == "bench")
-    return (session.scalar(select(func.count()).select_from(Change).where(*recent)) or 0) > most
+    return (session.scalar(select(func.count()).select_from(Change).where(*recent)) or 0) >= most
 
 
 def heads(session: Session, lesson_ids: Sequence[str]) -> dict[str, int]:

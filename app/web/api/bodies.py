@@ -10,7 +10,7 @@ from pydantic import Field, model_validator
 
 from app.domain import limits, vocabulary
 from app.services.recording import Sent
-from app.web.api.kinds import Body, Id, Moment, Name, OneOf, Query, Short, Text, Whole, Words, between, refused
+from app.web.api.kinds import Body, Id, Moment, Name, OneOf, Query, Short, Text, Typed, Whole, Words, between, refused
 
 Password = Annotated[str, Field(max_length=limits.PASSWORD_MOST)]
 Step = Annotated[Whole, between(limits.STEP)]
@@ -68,7 +68,7 @@ class MeasureBody(EntryBody):
     specimen_id: Id | None = None
     quantity: Annotated[str, OneOf(vocabulary.QUANTITIES)]
     place: Annotated[Whole, between(limits.TURN)] = 1
-    typed: Text
+    typed: Typed
     unit: Annotated[str, OneOf(("", *sorted({unit for _, unit in vocabulary.QUANTITIES.values()} - {""}), "cm"))] = ""
 
 
@@ -79,7 +79,7 @@ class ReadingBody(EntryBody):
     step: Step
     phase: Annotated[str, OneOf(vocabulary.PHASES)]
     turn: Annotated[Whole, between(limits.TURN)] = 1
-    pointer_typed: Text
+    pointer_typed: Typed
     pointer_unit: Annotated[str, OneOf(vocabulary.SCALE_UNITS)] | None = None
     waited_s: Annotated[float, between(limits.WAIT_S)] | None = None
 

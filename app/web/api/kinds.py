@@ -9,9 +9,7 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, AwareDatetime, BaseModel, BeforeValidator, ConfigDict, Field
 from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
-from app.domain.limits import TEXT_MOST
-
-_YEARS = (1900, 2200)
+from app.domain.limits import TEXT_MOST, TYPED_MOST
 
 
 def si_case(name: str) -> str:
@@ -57,9 +55,10 @@ def _whole(value: Any) -> Any:
 
 
 def _utc(moment: datetime) -> datetime:
-    if not _YEARS[0] <= moment.year <= _YEARS[1]:
-        raise refused(f"The year has to lie between {_YEARS[0]} and {_YEARS[1]}.")
-    return moment.astimezone(UTC)
+    try:
+        return moment.astimezone(UTC)
+    except OverflowError as beyond:
+        raise refused("That moment lies outside every calendar.") from beyond
 
 
 def _finite(value: Any) -> Any:
@@ -81,7 +80,12 @@ def _leaves(value: Any) -> Iterable[Any]:
 
 
 ID_PATTERN = "^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$"
+TYPED_PATTERN = "^[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)$"
 Id = Annotated[str, Field(pattern=ID_PATTERN, json_schema_extra={"format": "uuid"})]
+Typed = Annotated[
+    str, AfterValidator(no_nul), Field(json_schema_extra={"pattern": TYPED_PATTERN, "maxLength": TYPED_MOST})
+]
+"""A number as it was typed; what is none is refused where the number is read, in a sentence of its own."""
 Whole = Annotated[int, BeforeValidator(_whole)]
 Moment = Annotated[AwareDatetime, AfterValidator(_utc)]
 Anything = Annotated[dict[str, Any], AfterValidator(_finite)]
