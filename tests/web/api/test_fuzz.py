@@ -22,7 +22,7 @@ from tests.conftest import Clock
 from tests.make import join, make_lesson, make_teacher
 from tests.web.api.outside import Outside
 
-EXAMPLES = 4
+EXAMPLES = 3
 MODES = (GenerationMode.POSITIVE, GenerationMode.NEGATIVE)
 CHECKS = [status_code_conformance, content_type_conformance, response_schema_conformance]
 
