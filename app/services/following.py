@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from app.domain.records import LessonRecord
 from app.domain.star import differ_words, moved, yardstick_of
 from app.mechanics.extension import Scale, reading_u_mm
-from app.mechanics.loading import HANGER, load, tray_of
-from app.services.balance import not_weighed, weighed
+from app.mechanics.loading import load, tray_of
+from app.services.balance import not_weighed
 
 HANDLING_S = 25
 """What a bench needs at each step beside the wait: to hang, to write, to talk (trade.md, P8)."""
@@ -30,7 +30,10 @@ class Beside:
 
 @dataclass(frozen=True, kw_only=True)
 class Following:
-    """What follows from the plan. Masses [kg], force [N], times [s], lengths [mm]; None while a mass is not known."""
+    """What follows from the plan. Masses [kg], force [N], times [s], lengths [mm]; None while a mass is not known.
+
+    `settling_n` is the least and the most that the hangers of the benches weigh.
+    """
 
     steps: int
     step_s: int
@@ -38,7 +41,7 @@ class Following:
     tray_kg: float | None
     class_kg: float | None
     top_n: float | None
-    settling_n: float | None
+    settling_n: tuple[float, float] | None
     reading_mm: float
     extension_mm: float
     designs: tuple[Beside, ...]
@@ -63,7 +66,6 @@ def following(lesson: LessonRecord) -> Following:
     all_known = len(known) == len(trays) and bool(known)
     scale = Scale(way="down", division_mm=lesson.scale_division_mm, judgement_mm=lesson.judgement_mm)
     u_mm = reading_u_mm(scale)
-    hanger = weighed(lesson).get(HANGER)
     step_s = lesson.wait_s + HANDLING_S
     return Following(
         steps=len(lesson.rungs),
@@ -72,7 +74,7 @@ def following(lesson: LessonRecord) -> Following:
         tray_kg=max(known) if all_known else None,
         class_kg=math.fsum(known) if all_known else None,
         top_n=max(force for _, force in trays if force is not None) if all_known else None,
-        settling_n=hanger.mass_g * lesson.gravity_m_per_s2 / 1000 if hanger else None,
+        settling_n=_settling_n(lesson),
         reading_mm=_TWICE * u_mm,
         extension_mm=_TWICE * math.sqrt(2) * u_mm,
         designs=beside,
@@ -88,6 +90,13 @@ def _whole(lesson: LessonRecord, bench_id: str) -> tuple[float | None, float | N
     marks = [rung.mark for rung in lesson.rungs]
     whole = load(tray_of(lesson, bench_id), marks, gravity_m_per_s2=lesson.gravity_m_per_s2)
     return None if whole.mass_g is None else whole.mass_g / 1000, whole.force_n
+
+
+def _settling_n(lesson: LessonRecord) -> tuple[float, float] | None:
+    """The least and the most force [N] of the benches' hangers; None while one of them is not weighed."""
+    hangers = [tray_of(lesson, bench.id).hanger for bench in lesson.benches]
+    forces = [one.mass_g * lesson.gravity_m_per_s2 / 1000 for one in hangers if one is not None]
+    return (min(forces), max(forces)) if forces and len(forces) == len(hangers) else None
 
 
 def _beside(lesson: LessonRecord) -> tuple[Beside, ...]:

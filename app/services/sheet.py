@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from app.domain.errors import fault
+from app.domain.errors import InvalidEntry, fault
 from app.domain.plan import BenchPlan, seated
-from app.domain.quantities import plain
+from app.domain.quantities import number_typed, plain
 from app.domain.records import DesignRecord, LessonRecord, RungRecord, VariableRecord
 from app.domain.star import design_name, level_text
 from app.domain.two_stage import TwoStage, ladder_of, said_of
@@ -141,10 +141,12 @@ def _mended(design: DesignRecord, line: DesignLine | None, sheet: Sheet) -> Desi
 
 
 def _cells(line: DesignLine) -> dict[str, Any]:
+    level: float | None = None
+    words: str | None = None
     try:
-        level, words = float(line.level.replace(",", ".")), None
-    except ValueError:
-        level, words = None, line.level.strip() or None
+        level = number_typed("level", line.level)
+    except InvalidEntry:
+        words = line.level.strip() or None
     return {
         "strands": line.strands,
         "lay_up": line.lay_up,

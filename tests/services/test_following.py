@@ -33,7 +33,7 @@ def test_balance_masses_count_and_a_rung_without_mass_leaves_no_total(database: 
     )
     follows = following(record_of(database, made))
     assert follows.tray_kg == pytest.approx(0.436)
-    assert follows.settling_n == pytest.approx(0.86)
+    assert follows.settling_n == pytest.approx((0.86, 0.86))
     assert follows.not_weighed == ("1",)
 
 
@@ -50,3 +50,13 @@ def test_designs_beside_the_yardstick_cord(database: Database) -> None:
     assert [one.things for one in follows.designs] == [(), ("strips",), ("strips",)]
     assert follows.comparable == (("B", "C"),)
     assert (follows.fewest, follows.most, follows.lone) == (1, 2, ("B", "C"))
+
+
+def test_hangers_weighed_bench_by_bench(database: Database) -> None:
+    """86 g and 112 g (demo.md: the bucket, and Birch's) at 10 m/s2."""
+    made = make_lesson(database, gravity_m_per_s2=10.0)
+    for bench, mass_g in zip(record_of(database, made).benches, (86.0, 112.0), strict=True):
+        assert following(record_of(database, made)).settling_n is None
+        lesson = record_of(database, made)
+        save_weighings(database, lesson, {0: mass_g}, bench_id=bench.id, division_g=1.0, entry_id=new_id(), at=MORNING)
+    assert following(record_of(database, made)).settling_n == pytest.approx((0.86, 1.12))

@@ -145,3 +145,12 @@ def test_what_was_weighed_is_not_wiped_out(database: Database, reader: Reader, m
     weigh(opened(reader, made, "sheet.weigh"), "86").send()
     page = weigh(opened(reader, made, "sheet.weigh"), "").send(status=422)
     assert "It was weighed before: 86 g." in opened(reader, made, "sheet.weigh", page).wrong("masses-0")
+
+
+def test_a_tray_shows_what_was_weighed_for_every_bench(database: Database, reader: Reader, made: MadeLesson) -> None:
+    weigh(opened(reader, made, "sheet.weigh"), "86", "99", "101", "205", "203").send()
+    page = reader.get(reader.address("sheet.weigh", lesson_id=made.lesson_id, tray="hazel"))
+    form = opened(reader, made, "sheet.weigh", page)
+    assert "5 of this tray not weighed yet." in page.text
+    assert form["masses-1"] == ""
+    assert page.one("masses-1").get("placeholder") == "99"

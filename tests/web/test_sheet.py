@@ -83,14 +83,22 @@ BAD = ("abc", "-1", "1e999", "--3", "1,2,3", "🪢", "9" * 10_000, "2\x00")
 
 
 @pytest.mark.parametrize("typed", BAD)
-@pytest.mark.parametrize("field", NUMBERS)
-def test_a_bad_number_never_loses_the_rest(reader: Reader, made: MadeLesson, field: str, typed: str) -> None:
-    page = opened(reader, made).fill({"title": "Typed", "question": "Kept?", field: typed}).send("save", status=422)
+def test_bad_numbers_never_lose_the_rest(reader: Reader, made: MadeLesson, typed: str) -> None:
+    bad = dict.fromkeys(NUMBERS, typed)
+    page = opened(reader, made).fill({"title": "Typed", "question": "Kept?", **bad}).send("save", status=422)
     form = opened(reader, made, page)
-    assert form.wrong(field)
+    for field in NUMBERS:
+        assert form.wrong(field)
+        assert form[field] == typed.replace("\x00", "")
     assert (form["title"], form["question"]) == ("Typed", "Kept?")
-    assert form[field] == typed.replace("\x00", "")
     assert opened(reader, made)["title"] == "Three strands or two", "nothing was saved"
+
+
+@pytest.mark.parametrize("field", NUMBERS)
+def test_one_bad_number_saves_nothing(reader: Reader, made: MadeLesson, field: str) -> None:
+    page = opened(reader, made).fill({"title": "Typed", field: "abc"}).send("save", status=422)
+    assert "Numbers only" in opened(reader, made, page).wrong(field)
+    assert opened(reader, made)["title"] == "Three strands or two"
 
 
 @pytest.mark.parametrize("field", ["title", "hanger_name", "changed", "question", "year_band", "planned_on"])
@@ -123,6 +131,31 @@ def test_a_design_is_added_shared_out_and_taken_away(database: Database, reader:
     lesson = record_of(database, made)
     assert [design.letter for design in lesson.designs] == ["A"]
     assert {bench.design_id for bench in lesson.benches} == {lesson.designs[0].id}
+
+
+def test_pressed_twice_a_design_comes_once(database: Database, reader: Reader, made: MadeLesson) -> None:
+    form = opened(reader, made)
+    form.send("Add a design")
+    form.send("Add a design")
+    assert [design.letter for design in record_of(database, made).designs] == ["A", "B", "C"]
+
+
+LEVELS = {
+    "12,5": (12.5, None),
+    "wet": (None, "wet"),
+    "nan": (None, "nan"),
+    "1e999": (None, "1e999"),
+    "inf": (None, "inf"),
+    "": (None, None),
+}
+
+
+@pytest.mark.parametrize("typed", LEVELS)
+def test_a_level_is_a_number_or_words(database: Database, reader: Reader, made: MadeLesson, typed: str) -> None:
+    page = opened(reader, made).fill({"Level of design B": typed}).send("save")
+    design = record_of(database, made).designs[1]
+    assert (design.level, design.level_words) == LEVELS[typed]
+    assert opened(reader, made, page)["designs-1-level"] == typed.replace(",", ".")
 
 
 def test_a_design_that_a_bench_has_tested_stays(database: Database, reader: Reader, made: MadeLesson) -> None:

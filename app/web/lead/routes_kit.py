@@ -164,7 +164,9 @@ def _weigh_page(
     lesson: LessonRecord, tray: BenchRecord | None, form: BalanceForm, sentences: Sequence[str] = ()
 ) -> str:
     lines = balance_lines(lesson, tray.id if tray else None)
-    missing = [line.name if not line.mark else str(line.mark) for line in lines if line.balance_mass_g is None]
+    every = weighed(lesson) if tray else {}
+    blank = [line for line in lines if line.balance_mass_g is None and line.mark not in every]
+    missing = [str(line.mark) if line.mark else line.name for line in blank]
     return render_template(
         "lead/weigh.html",
         lesson=lesson,
@@ -172,6 +174,7 @@ def _weigh_page(
         form=form,
         lines=lines,
         sentences=sentences,
+        every={mark: one.mass_g for mark, one in every.items()},
         missing=sheet_words.ranges(missing),
         rung_word=lesson.rungs[0].name if lesson.rungs else "rung",
         look_percent=LOOK_PERCENT,

@@ -40,22 +40,26 @@ def save(lesson_id: str) -> Any:
         return sheet_page(lesson, form), 422
     try:
         save_sheet(database(), lesson, said(form), at=now())
-        onwards = _then(own_lesson(lesson_id), request.form.get("do", ""))
+        onwards = _then(own_lesson(lesson_id), request.form.get("do", ""), rows=len(form.designs.entries))
     except (InvalidEntry, InUse, LessonOver) as refusal:
         return sheet_page(own_lesson(lesson_id), form, take_refusal(form, refusal)), 422
     flash_saved()
     return redirect(onwards, 303)
 
 
-def _then(lesson: LessonRecord, asked: str) -> str:
-    """What the pressed button asked beyond saving is done; where to go on."""
+def _then(lesson: LessonRecord, asked: str, *, rows: int) -> str:
+    """What the pressed button asked beyond saving is done; where to go on.
+
+    A design is added to the `rows` that the form had: pressed twice, it comes once.
+    """
     what, _, letter = asked.partition(" ")
     here = url_for("sheet.sheet", lesson_id=lesson.id)
     if what == "share":
         share_benches_out(database(), lesson.id, seed=new_seed(), at=now())
         return here + "#designs"
     if what == "add":
-        add_design(database(), lesson, at=now())
+        if rows == len(lesson.designs):
+            add_design(database(), lesson, at=now())
         return here + "#designs"
     if what == "drop":
         take_design_away(database(), lesson, letter, at=now())

@@ -69,7 +69,8 @@ def settling_sentence(lesson: LessonRecord, follows: Following) -> str:
             f"The free length is measured with the {_hanger(lesson)} on: that is the settling load. "
             "It is not weighed yet, so it is not counted."
         )
-    load = with_unit(shown(follows.settling_n, 2), "N")
+    least, most = (shown(force, 2) for force in follows.settling_n)
+    load = with_unit(least if least == most else f"{least} to {most}", "N")
     return f"The free length is measured with the {_hanger(lesson)} on: that is the settling load, {load}."
 
 
