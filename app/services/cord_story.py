@@ -44,6 +44,7 @@ class Line:
 
     @property
     def state_words(self) -> str:
+        """What its state means, in words; nothing when it simply stands."""
         return STATE_WORDS[self.state]
 
     @property
@@ -65,10 +66,12 @@ class Story:
 
     @property
     def left_out(self) -> str | None:
+        """Why the whole cord is out of the sums; None when it is in them."""
         return self.cord.left_out
 
     @property
     def lines(self) -> tuple[Line, ...]:
+        """Everything told of the cord, whatever it is."""
         return (*self.readings, *self.events, *self.endings, *self.measures)
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
 from typing import Any
 
 from app.domain import limits, vocabulary
@@ -64,12 +65,37 @@ class MeasureSeen:
 
 @dataclass(frozen=True, kw_only=True)
 class Answer:
-    """What a tablet hears of its entry: the bench as it stood right after it, and of a reading its point."""
+    """What a tablet hears of its entry; worked out when it is asked for, as the bench stood right after the entry."""
 
+    database: Database
+    target: Target
     entry: Recorded
-    state: BenchState
-    point: Point | None = None
-    same_step: tuple[str, ...] = ()
+
+    @cached_property
+    def state(self) -> BenchState:
+        """The bench right after the entry, whatever came since."""
+        return state_of(self.database, self.target.lesson_id, self.target.bench_id or "", up_to=self.entry.n)
+
+    @property
+    def _points(self) -> list[Point]:
+        return [point for cord in self.state.cords for point in cord.points]
+
+    @cached_property
+    def point(self) -> Point | None:
+        """Of a reading, its point; None for other entries, and for a reading that was replaced before it came."""
+        return next((point for point in self._points if point.reading.entry_id == self.entry.entry_id), None)
+
+    @property
+    def same_step(self) -> tuple[str, ...]:
+        """The entry ids of other standing readings of the same cord, step, phase and turn."""
+        if self.point is None:
+            return ()
+        mine = self.point.reading
+        turn = (mine.specimen_id, mine.step, mine.phase, mine.turn)
+        others = (point.reading for point in self._points if point is not self.point)
+        return tuple(
+            other.entry_id for other in others if (other.specimen_id, other.step, other.phase, other.turn) == turn
+        )
 
     @property
     def word(self) -> str:
@@ -92,9 +118,7 @@ def take_reading(
         "pointer_mm": pointer_mm(seen.pointer_typed, unit),
         "waited_s": within("waited_s", seen.waited_s, limits.WAIT_S, "s") if seen.waited_s is not None else None,
     }
-    entry = _entry(database, Reading, target=target, values=values, sent=sent, sender=sender, at=at)
-    state = state_of(database, target.lesson_id, target.bench_id or "", up_to=entry.n)
-    return _reading_answer(entry, state)
+    return _plain(database, Reading, target=target, values=values, sent=sent, sender=sender, at=at)
 
 
 def pointer_mm(typed: str, unit: str) -> float:
@@ -115,21 +139,6 @@ def listed(field: str, code: str, closed_list: Any) -> str:
     if code not in closed_list:
         raise fault(field, "Choose one of: " + ", ".join(closed_list) + ".")
     return code
-
-
-def _reading_answer(entry: Recorded, state: BenchState) -> Answer:
-    points = [point for cord in state.cords for point in cord.points]
-    mine = next((point for point in points if point.reading.entry_id == entry.entry_id), None)
-    if mine is None:
-        return Answer(entry=entry, state=state)
-    reading = mine.reading
-    turn = (reading.specimen_id, reading.step, reading.phase, reading.turn)
-    others = tuple(
-        other.entry_id
-        for other in (point.reading for point in points)
-        if other.entry_id != entry.entry_id and (other.specimen_id, other.step, other.phase, other.turn) == turn
-    )
-    return Answer(entry=entry, state=state, point=mine, same_step=others)
 
 
 def tell_event(
@@ -228,23 +237,23 @@ def fresh_cord(
     stamped = Sent(
         entry_id=sent.entry_id, tablet_time=sent.tablet_time, age_s=sent.age_s, reason=_words("reason", reason, 80)
     )
-    return _answer(
-        database,
-        target,
-        record(database, specimens.Specimen, target=target, values=values, sent=stamped, sender=sender, at=at),
-    )
+    entry = record(database, specimens.Specimen, target=target, values=values, sent=stamped, sender=sender, at=at)
+    return Answer(database=database, target=target, entry=entry)
 
 
 def _specimen(database: Database, target: Target, specimen_id: str | None, model: Any, sent: Sent) -> str:
     """The cord meant: the one named, if it is this bench's; else that of the same entry sent before, or the newest."""
     bench_id = target.bench_id or ""
     with database.reading() as session:
-        before = None if specimen_id else entries.find_entry(session, model, sent.entry_id)
-        named = specimen_id or (before.specimen_id if before else None)
-        specimen = session.get(specimens.Specimen, named) if named else specimens.newest(session, bench_id)
-    if specimen is None or specimen.bench_id != bench_id:
+        if specimen_id:
+            found = session.get(specimens.Specimen, specimen_id)
+        else:
+            before = entries.find_entry(session, model, sent.entry_id)
+            sent_for = session.get(specimens.Specimen, before.specimen_id) if before and before.specimen_id else None
+            found = sent_for if sent_for and sent_for.bench_id == bench_id else specimens.newest(session, bench_id)
+    if found is None or found.bench_id != bench_id:
         raise NotFound("That cord is not here yet. The entry is kept and sent again.")
-    return specimen.entry_id
+    return found.entry_id
 
 
 def _scale_unit(database: Database, target: Target) -> str:
@@ -281,8 +290,4 @@ def _entry(
 
 
 def _plain(database: Database, model: Any, *, target: Target, **entry: Any) -> Answer:
-    return _answer(database, target, _entry(database, model, target=target, **entry))
-
-
-def _answer(database: Database, target: Target, entry: Recorded) -> Answer:
-    return Answer(entry=entry, state=state_of(database, target.lesson_id, target.bench_id or "", up_to=entry.n))
+    return Answer(database=database, target=target, entry=_entry(database, model, target=target, **entry))

@@ -12,7 +12,7 @@ from app.services.readings import listed
 from app.services.recording import Recorded, Sender, Sent, Target, record
 from app.store import benches, feed
 from app.store.database import Database, Session
-from app.store.designs import Weighing
+from app.store.designs import Weighing, marks
 from app.store.entries import Prediction, Ruling, Sentence
 
 FORCE_MOST_N = 10_000.0
@@ -136,8 +136,9 @@ def weigh(
 
     Raises InvalidEntry when the ladder has no such mark; a bench weighs its own tray only.
     """
-    lesson = lesson_record(database, target.lesson_id)
-    if mark != 0 and mark not in {rung.mark for rung in lesson.rungs}:
+    with database.reading() as session:
+        known = marks(session, target.lesson_id)
+    if mark != 0 and mark not in known:
         raise fault("mark", "The ladder has no such mark.")
     values = {
         "lesson_id": target.lesson_id,

@@ -32,6 +32,7 @@ class Script:
         self._lesson_id = lesson_id
         self._begins = begins
         self._tablets: dict[tuple[str, str], str] = {}
+        self._benches: dict[str, str] = {}
         self._verbs: dict[str, Callable[[Seed, datetime], Any]] = {
             "take": self._take,
             "measure": self._measure,
@@ -68,7 +69,9 @@ class Script:
                 )
 
     def _target(self, bench: str) -> Target:
-        return Target(lesson_id=self._lesson_id, bench_id=bench_id_of(self._database, self._lesson_id, bench))
+        if bench not in self._benches:
+            self._benches[bench] = bench_id_of(self._database, self._lesson_id, bench)
+        return Target(lesson_id=self._lesson_id, bench_id=self._benches[bench])
 
     def _how(self, entry: Seed, at: datetime) -> dict[str, Any]:
         late_s = float(entry.get("late_s", 0))

@@ -55,3 +55,8 @@ def ids_by_letter(session: Session, lesson_id: str) -> dict[str, str]:
     """The id of each design of a lesson, by its letter."""
     rows = session.execute(select(Design.letter, Design.id).where(Design.lesson_id == lesson_id))
     return dict(rows.all())
+
+
+def marks(session: Session, lesson_id: str) -> set[int]:
+    """The marks of a lesson's ladder."""
+    return set(session.scalars(select(Rung.mark).where(Rung.lesson_id == lesson_id)))
