@@ -44,7 +44,13 @@ def test_who_is_here_stands_in_slip_order(reader: Reader, database: Database, a_
     assert [line.split()[0] for line in words] == list(BENCHES)
     assert [line.split()[1] for line in words] == ["free", "free", "here", "free", "here"]
     assert page.words_of("lesson-key").replace(" ", "") == a_lesson.lesson_key
-    assert "localhost" in page.text
+
+
+def test_the_address_is_the_one_that_tablets_reach(
+    reader: Reader, a_lesson: MadeLesson, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("app.web.nearby.network_address", lambda: "192.0.2.7")
+    assert "Take your bench at 192.0.2.7" in reader.get("front.by_code", front_code=a_lesson.front_code).text
 
 
 @pytest.mark.parametrize("view", vocabulary.FRONT_VIEWS)

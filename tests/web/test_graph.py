@@ -69,6 +69,16 @@ def test_a_view_is_a_link_that_is_kept(reader: Reader, a_lesson: MadeLesson, ald
     assert figure.endswith("x=strain&y=load_per_strand&view=one_bench&bench=alder")
 
 
+def test_a_part_is_made_as_the_whole(reader: Reader, a_lesson: MadeLesson, alder: JoinedBench) -> None:
+    whole = reader.get("graph.graph", lesson_id=a_lesson.lesson_id).html
+    for part in ("twin", "views"):
+        answer = reader.fetch("graph.graph", lesson_id=a_lesson.lesson_id, part=part)
+        assert answer.text.strip() in whole
+    keys = reader.fetch("graph.graph", lesson_id=a_lesson.lesson_id, part="front-keys")
+    assert 'data-part="front-keys"' in keys.text
+    assert reader.fetch("graph.graph", lesson_id=a_lesson.lesson_id, part="pace").status_code == 404
+
+
 def test_a_view_that_is_none_gives_way(reader: Reader, a_lesson: MadeLesson) -> None:
     page = reader.get("graph.graph", lesson_id=a_lesson.lesson_id, x="💥", y="", bench="nobody")
     assert page.one("class-graph").get("data-figure").endswith("x=extension&y=load&view=benches")

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from app.services import running
+from app.services import lessons, running, seeding, teachers
 from app.store.database import Database
 from tests import make
 from tests.conftest import Clock
@@ -258,6 +258,26 @@ def test_a_lesson_that_is_over_says_so_and_keeps_what_was_typed(
     page = form.fill(pointer_typed="234").send(status=409)
     assert "This lesson is over" in page.text
     assert reader.form(page, "Save the reading")["pointer_typed"] == "234"
+
+
+def test_invented_benches_take_readings_when_asked(reader: Reader, database: Database) -> None:
+    teachers.add_teacher(database, teachers.FIRST_NAME, password=make.PASSWORD, at=MORNING)
+    reader.sign_in(teachers.sign_in(database, teachers.FIRST_NAME, make.PASSWORD, from_hash="here", at=MORNING))
+    made = seeding.load_demo(database, at=MORNING)
+    assert made is not None
+
+    def readings() -> int:
+        lesson = lessons.lesson_record(database, made.lesson_id)
+        return sum(len(cord.readings) for bench in lesson.benches for cord in bench.specimens)
+
+    before = readings()
+    page = reader.get("running.lead", lesson_id=made.lesson_id)
+    reader.form(page, "Let invented benches take readings").send()
+    assert readings() == before + 1
+
+
+def test_a_lesson_of_ones_own_has_no_invented_benches(reader: Reader, a_lesson: MadeLesson) -> None:
+    assert not reader.get("running.lead", lesson_id=a_lesson.lesson_id).has("invented")
 
 
 def test_others_are_kept_out(

@@ -44,7 +44,7 @@ export class ClassGraph {
 
   hear(head) {
     this.wanted = Math.max(this.wanted, head);
-    if (this.wanted > this.head && !this.asking) this.ask();
+    if (this.wanted > this.head && !this.asking && !this.element.hidden) this.ask();
   }
 
   // Asks now; when a question is under way, asks once more after it.

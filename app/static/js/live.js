@@ -17,7 +17,7 @@ export class Live {
     this.failed = 0;
     this.heardAt = new Date();
     document.addEventListener("visibilitychange", () => (document.hidden ? this.stop() : this.askNow()));
-    window.addEventListener("online", () => this.askNow());
+    for (const change of ["online", "offline"]) window.addEventListener(change, () => this.askNow());
     this.askNow();
   }
 

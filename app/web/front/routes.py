@@ -9,6 +9,7 @@ from app.services.lessons import door
 from app.web.access import for_anyone, for_teacher
 from app.web.current import database, own_door, seen
 from app.web.front.front_view import front_view
+from app.web.nearby import tablets_root
 
 bp = Blueprint("front", __name__)
 
@@ -35,7 +36,7 @@ def by_code(front_code: str) -> Any:
 
 def _screen(lesson_id: str, *, code: str | None) -> Any:
     here = url_for("front.by_code", front_code=code) if code else url_for("front.screen", lesson_id=lesson_id)
-    view = front_view(seen(lesson_id), code=code, address=request.host)
+    view = front_view(seen(lesson_id), code=code, address=tablets_root().partition("//")[2])
     part = request.args.get("part")
     if part is not None and part not in PARTS:
         raise NotFound("This page has no such part.")

@@ -10,7 +10,6 @@ from app.services.picture import Seen
 
 ALONG = {"extension": "extension", "strain": "strain"}
 UP = {"load": "force", "load_per_strand": "force for each strip", "load_per_linear_density": "force for each g/m"}
-AXES = {"x": ALONG, "y": UP}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,10 +35,12 @@ class GraphView:
 
     @property
     def along(self) -> Mapping[str, str]:
+        """What may lie along the foot of the graph, each code with its words."""
         return ALONG
 
     @property
     def up(self) -> Mapping[str, str]:
+        """What may stand upright, each code with its words."""
         return UP
 
 

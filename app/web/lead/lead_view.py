@@ -47,6 +47,7 @@ class LeadView:
 
     @property
     def stages(self) -> Mapping[str, str]:
+        """Where the lesson can be, each code with its words."""
         return vocabulary.STAGES
 
     def fresh_id(self) -> str:
@@ -119,6 +120,7 @@ class BenchView:
 
     @property
     def state(self) -> BenchState:
+        """The bench as it stands."""
         return self.pace.state
 
     @property

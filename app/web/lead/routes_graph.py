@@ -17,6 +17,8 @@ from app.web.lead.graph_view import graph_view
 
 bp = Blueprint("graph", __name__)
 
+PARTS = {"twin": "parts/graph_twin.html", "views": "parts/graph_views.html", "front-keys": "parts/front_keys.html"}
+
 
 @bp.get("/lessons/<lesson_id>/graph")
 @for_some("teacher", "bench")
@@ -30,9 +32,9 @@ def graph(lesson_id: str) -> Any:
         mine = False
     view = graph_view(seen(lesson_id), request.args, mine=mine, teacher=teacher is not None)
     part = request.args.get("part")
-    if part not in (None, "twin"):
+    if part is not None and part not in PARTS:
         raise NotFound("This page has no such part.")
-    return render_template("parts/graph_twin.html" if part else "lead/graph.html", view=view, lesson=view.lesson)
+    return render_template(PARTS[part] if part else "lead/graph.html", view=view, lesson=view.lesson)
 
 
 def _check_opened(lesson_id: str) -> None:
