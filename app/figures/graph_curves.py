@@ -59,6 +59,7 @@ class Curve:
 
     @property
     def spots(self) -> list[Spot]:
+        """All points of its line, section after section."""
         return [spot for section in self.sections for spot in section]
 
     @property
@@ -68,6 +69,7 @@ class Curve:
 
     @property
     def has_end_sign(self) -> bool:
+        """Whether it ended, at a load that is known."""
         return self.specimen.ending is not None and self.low is not None
 
 

@@ -29,6 +29,7 @@ class EndSign:
 
     @property
     def box(self) -> Box:
+        """The room that the sign takes, in px."""
         return Box(self.x - self.half, self.top - self.half, 2 * self.half, self.foot - self.top + self.half)
 
     def strokes(self) -> list[Stroke]:

@@ -30,10 +30,12 @@ class Plane:
 
     @property
     def x_ticks(self) -> tuple[float, ...]:
+        """Where the lower axis is marked."""
         return ticks(self.x_to, parts=PARTS)
 
     @property
     def y_ticks(self) -> tuple[float, ...]:
+        """Where the upright axis is marked."""
         return ticks(self.y_to, parts=PARTS)
 
     @cached_property

@@ -30,10 +30,12 @@ class Box:
 
     @property
     def right(self) -> float:
+        """Its right edge."""
         return self.left + self.width
 
     @property
     def bottom(self) -> float:
+        """Its lower edge."""
         return self.top + self.height
 
     def meets(self, other: "Box", gap: float = 0.0) -> bool:

@@ -18,5 +18,11 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | d | `scale_division_mm` | mm | smallest division of the scale |
 | a | `judgement_mm` | mm | half-width of the allowance for judging and parallax |
 | F_h, F_f | `low_n`, `high_n` | N | force held, force it failed under |
+| u(F_h), u(F_f) | `low_u_n`, `high_u_n` | N | standard uncertainties of both |
+| m_f | `fail_mass_g` | g | total mass that it failed under |
+| u2(m) | `variance_g2` | g2 | square of the standard uncertainty of one mass |
+| D | `offset_mm` | mm | added to readings after a pointer was put back |
+| d | `division_mm` | mm | smallest division of whatever scale is meant |
+| w | `strip_width_mm` | mm | width of one strip |
 | mu | `linear_density_g_per_m` | g/m | mass of a metre of cord |
 """

@@ -15,6 +15,7 @@ Seed = Mapping[str, Any]
 
 
 def named_id(lesson_id: str, name: str) -> str:
+    """The id of what is called so in that lesson: the same name has the same id, whoever asks."""
     return str(uuid.uuid5(uuid.UUID(lesson_id), name))
 
 
@@ -47,9 +48,11 @@ class Script:
         }
 
     def entry_id(self, name: str) -> str:
+        """The id of the entry of that name."""
         return named_id(self._lesson_id, name)
 
     def play(self, entry: Seed, at: datetime) -> None:
+        """The entry is in the lesson, as if it had been sent at that moment."""
         self._verbs[entry["do"]](entry, at)
 
     def weigh(self) -> None:
