@@ -86,7 +86,8 @@ def tray(
     """What a bench hangs, from the ladder and the weighings that count.
 
     Parameters: rungs, the ladder, shape (n,); weighings, shape (any,), of every tray or of one bench, mark 0 the
-        hanger; bench_id, the bench whose tray it is; tolerance_percent, half-width of what printed masses may be off [% of the printed mass].
+        hanger; bench_id, the bench whose tray it is; tolerance_percent, half-width of what printed masses may be off
+        [% of the printed mass].
     Returns: the tray, masses and uncertainties [g]. A bench's own weighing goes before every tray's, a later before
         an earlier; a rung never weighed has its printed mass, one without either has None; a hanger never weighed
         is None, which counts as 0 g.
