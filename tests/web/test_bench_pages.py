@@ -137,7 +137,7 @@ def test_a_wrong_measure_keeps_everything_and_stores_nothing(tablet: Reader, sta
 def test_ticks_stop_nothing_and_are_kept(tablet: Reader, stands: Callable[[], BenchState]) -> None:
     form = _pad(tablet)
     form.values["what"] = ["goggles", "tape"]
-    form.values["ticks"] = ["goggles", "stand", "tape"]
+    form.values["ticks"] = "goggles stand tape"
     form.fill(pointer_typed="183").send("Save the zero")
     assert stands().bench.ticks == {"goggles": True, "tape": True}
 

@@ -27,7 +27,7 @@ export function listen(page) {
     "it-ended": () => open("ending"),
     "not-ended": () => open(""),
     "all-readings": () => { asked.opened = !asked.opened; show(); },
-    "read-again": () => { $("again-head").textContent = `Another reading at step ${stepRead(view().bench)}`; open("again"); },
+    "read-again": () => open("again"),
   };
 
   const sent = {

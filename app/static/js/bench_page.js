@@ -108,7 +108,7 @@ asked.about = start.get("about") || "";
 listen({ view: () => view, asked, unsent, wait, pad, words, show, fetchState, token: () => token, address: ADDRESS });
 document.addEventListener("ropewalk:news", fetchState);
 window.addEventListener("pageshow", (seen) => seen.persisted && fetchState());
-window.matchMedia("(max-width: 599px)").addEventListener("change", show);
+for (const query of ["(max-width: 599px)", "(min-width: 1200px)"]) window.matchMedia(query).addEventListener("change", show);
 new Live(`${ADDRESS}/changes`, {
   after: told.head, hold: 0,
   more: () => {

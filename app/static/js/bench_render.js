@@ -62,6 +62,7 @@ function row(view, words, one, place) {
   const head = element("th", "", one.phase === "zero" ? "zero" : String(one.step));
   head.scope = "row";
   for (const note of notes(one, words)) head.append(" ", element("span", "told", note));
+  if (one.unsent) head.append(" \u2191", element("span", "unseen", " still to send"));
   const now = pointer(view.bench, one);
   const first = trimmed(Number(one.first_typed.replace(",", ".").replace("\u2212", "-")), 4);
   const typed = element("td", "num");
@@ -81,7 +82,7 @@ function row(view, words, one, place) {
 
 function notes(one, words) {
   const phase = ["zero", "load"].includes(one.phase) ? (one.turn > 1 ? `again, ${one.turn}` : "") : words.phases[one.phase];
-  return [phase, STATES[one.state], one.left_out && `left out: ${one.left_out}`, one.unsent && "still to send"].filter(Boolean);
+  return [phase, STATES[one.state], one.left_out && `left out: ${one.left_out}`].filter(Boolean);
 }
 
 function renderTold(view, words) {

@@ -1,6 +1,7 @@
 // The sentences of the bench page, as app/web/bench/words.py and result.py say them: for what a tablet knows first.
 
 import { bracketOf } from "./bench_sums.js";
+import { stepRead } from "./overlay.js";
 import { grams, newtons, shown, trimmed, withUnit } from "./numbers.js";
 
 const OUTCOME_BROKE = ["broke_adding", "broke_waiting"];
@@ -31,14 +32,15 @@ export function heading(view, words) {
   const what = mode === "zero" || mode === "step" ? named(words, bench.next.mark) : "";
   if (mode === "step" && view.hanging) return ["", upperFirst(what), ` is hanging${mass}.`];
   if (what) return ["Hang ", what, `${bench.next.step ? " next" : ""}${mass}.`];
+  const changed = bench.own.readings.find((one) => one.entry_id === view.about);
   const cord = `Cord ${bench.cord.specimen_no}: `;
   return {
     top: [`All ${bench.ladder.length} ${words.rungs} hang. `, "How did it end?", ""],
     down: ["", "Masses down", ""],
     looking: ["Another tablet writes for ", bench.bench.word, "."],
     closed: ["This lesson ", bench.lesson.stage === "over" ? "is over" : "is on the shelf", "."],
-    change: [cord, "a number is changed", "."],
-    again: [cord, "read once more", "."],
+    change: ["Change ", changed ? moment(changed, words) : "", "."],
+    again: ["Read ", `step ${stepRead(bench)}`, " once more."],
   }[mode] || [cord, "it ended", "."];
 }
 

@@ -8,6 +8,7 @@ const STEPS = [1, 2, 4, 5, 10, 20, 40, 50];
 const PARTS = 5;
 const RINGED = ["knot_slipped", "pointer_moved", "strand_went", "support_moved", "necking_seen"];
 const PAGE = { width: 500, height: 330, left: 46, right: 24, top: 14, bottom: 62, text: 18 };
+const WIDE = { ...PAGE, width: 720 };
 const NARROW = { ...PAGE, left: 62, right: 30, top: 18, bottom: 86, text: 25 };
 const MARKS = {
   a: "M5 0A5 5 0 1 1-5 0A5 5 0 1 1 5 0Z", b: "M-4.6-4.6h9.2v9.2h-9.2z", c: "M-5.6-6.4h11.2L1 0l4.6 6.4h-11.2L-1 0Z",
@@ -15,7 +16,8 @@ const MARKS = {
 };
 const SPACE = "http://www.w3.org/2000/svg";
 
-export const isNarrow = () => window.matchMedia("(max-width: 599px)").matches;
+const fits = (query) => window.matchMedia(query).matches;
+const pageNow = () => (fits("(max-width: 599px)") ? NARROW : fits("(min-width: 1200px)") ? WIDE : PAGE);
 
 function axisEnd(need, least) {
   const wanted = Math.max(need, least);
@@ -49,7 +51,7 @@ const drawn = (readings) => readings.filter((one) => ["zero", "load"].includes(o
 export function curve(bench, { ending = null, nextWords = "", id, least = 3 }) {
   const line = drawn(bench.own.readings.filter((one) => one.counts));
   if (line.length < 1 || bench.own.readings.filter((one) => one.counts).length < least) return null;
-  const page = isNarrow() ? NARROW : PAGE;
+  const page = id === "bench-graph" ? pageNow() : { ...pageNow(), width: PAGE.width };
   const bracket = ending ? bracketOf(bench, ending) : { low: null, high: null };
   const nextForce = ending || !nextWords ? 0 : bench.next.force_N || 0;
   const ends = [bracket.low, bracket.high].filter((one) => one !== null).map((one) => one * 1.06);

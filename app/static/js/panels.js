@@ -1,7 +1,7 @@
 // The panels that open over the pad: how it ended, and a number changed; filled from what stands.
 
 import { marksHung } from "./bench_sums.js";
-import { moment, named } from "./bench_words.js";
+import { named } from "./bench_words.js";
 import { $ } from "./dom.js";
 import { grams } from "./numbers.js";
 import { stepRead } from "./overlay.js";
@@ -42,10 +42,9 @@ export function draftEnding(form) {
   return { kind: said.get("kind"), fail_step: Number(said.get("fail_step")), place: said.get("place"), look: said.get("look") };
 }
 
-export function fillChange({ view, words }, about) {
+export function fillChange({ view }, about) {
   const one = view().bench.own.readings.find((reading) => reading.entry_id === about);
   if (!one) return;
-  $("change-head").textContent = `Change ${moment(one, words)}`;
   $("change-was").textContent = `You typed ${one.pointer_typed}\u00a0${one.pointer_unit}. It stays, struck through.`;
   $("change-form").elements.pointer_typed.value = "";
   const out = Boolean(one.left_out);

@@ -12,12 +12,12 @@ export class ReadingPad {
   // `view` gives the page's view, `keep` takes an entry, `wait` is the wait before a reading.
   constructor({ view, keep, wait }) {
     Object.assign(this, { view, keep, wait });
-    this.savedAt = 0;
+    this.savedAt = {};          // by form: two presses in a moment are one
   }
 
   // The whole pad: measures with the zero, what happened, the reading. Says whether it was taken.
   save(form) {
-    if (Date.now() - this.savedAt < DOUBLE_TAP_MS) return false;
+    if (Date.now() - this.savedAt[form.id] < DOUBLE_TAP_MS) return false;
     const { bench, mode } = this.view();
     const measures = mode === "zero" ? this.measures(form) : [];
     const typed = form.elements.pointer_typed.value;
@@ -29,7 +29,7 @@ export class ReadingPad {
       entry_id: newId(), specimen_id: cord.specimen_id, step: next.step, phase: next.phase, turn: 1, pointer_typed: typed.trim(),
       pointer_unit: bench.bench.scale.unit, waited_s: next.step ? this.wait.waited(cord.specimen_id, next.step) : null,
     });
-    this.savedAt = Date.now();
+    this.savedAt[form.id] = Date.now();
     form.elements.pointer_typed.value = "";
     return true;
   }
@@ -84,14 +84,14 @@ export class ReadingPad {
 
   // Another number for a reading, or a further reading of a step.
   saveOther(form, more, why) {
-    if (Date.now() - this.savedAt < DOUBLE_TAP_MS) return false;
+    if (Date.now() - this.savedAt[form.id] < DOUBLE_TAP_MS) return false;
     const typed = form.elements.pointer_typed.value;
     if (!this.fits(form.elements.pointer_typed, why, typed)) return false;
     const { bench } = this.view();
     this.keep("readings", {
       entry_id: newId(), specimen_id: bench.cord.specimen_id, pointer_typed: typed.trim(), pointer_unit: bench.bench.scale.unit, ...more,
     });
-    this.savedAt = Date.now();
+    this.savedAt[form.id] = Date.now();
     form.reset();
     return true;
   }

@@ -182,7 +182,7 @@ def record_ticks(bench: Bench) -> None:
 def _record_ticks(bench: Bench) -> None:
     """Lines of the list that the form shows (`ticks`) are as ticked; those already so are left alone."""
     now = bench.state().bench.ticks
-    for what in request.form.getlist("ticks"):
+    for what in request.form.get("ticks", "").split():
         on = what in request.form.getlist("what")
         if now.get(what, False) != on:
             _tick(bench, what, on=on)

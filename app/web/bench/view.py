@@ -156,7 +156,7 @@ def view_of(state: BenchState, *, writes: bool, asked: Asked) -> BenchView:
         asked=asked,
         mode=mode,
         design=state.lesson.design(state.specimen.design_id),
-        heading=words.heading(state, mode, hanging=hanging),
+        heading=words.heading(state, mode, hanging=hanging, changed=changed.reading if changed else None),
         makes=words.makes(state, mode),
         no_mass=words.no_mass(state, mode),
         strip=_strip(state, mode),

@@ -69,7 +69,7 @@ def newtons_words(force_n: float | None) -> str:
     return "" if force_n is None else with_unit(shown(force_n, 2), "N")
 
 
-def heading(state: BenchState, mode: str, *, hanging: bool) -> Heading:
+def heading(state: BenchState, mode: str, *, hanging: bool, changed: Reading | None = None) -> Heading:
     """What stands largest on the page."""
     lesson = state.lesson
     if mode in ("zero", "step"):
@@ -79,14 +79,11 @@ def heading(state: BenchState, mode: str, *, hanging: bool) -> Heading:
         "top": Heading(before=f"All {len(lesson.rungs)} {rungs_word(lesson)} hang. ", hang="How did it end?"),
         "down": Heading(hang="Masses down"),
         "looking": Heading(before="Another tablet writes for ", hang=state.bench.word, after="."),
+        "change": Heading(before="Change ", hang=moment(changed) if changed else "", after="."),
+        "again": Heading(before="Read ", hang=f"step {state.step}", after=" once more."),
         "closed": Heading(before="This lesson ", hang=where, after="."),
     }
-    return said.get(mode) or Heading(
-        before=f"Cord {state.specimen.specimen_no}: ", hang=_ENDED.get(mode, ""), after="."
-    )
-
-
-_ENDED = {"ended": "it ended", "change": "a number is changed", "again": "read once more", "ending": "it ended"}
+    return said.get(mode) or Heading(before=f"Cord {state.specimen.specimen_no}: ", hang="it ended", after=".")
 
 
 def _hang(state: BenchState, *, hanging: bool) -> Heading:
