@@ -20,8 +20,7 @@ from app.store.database import Database
 
 MORNING = datetime(2026, 3, 12, 9, 40, tzinfo=UTC)
 PASSWORD = "four score knots"
-POINTERS = (218, 222, 224, 227, 229)
-"""A zero and four loads."""
+POINTERS = (218, 222, 224, 227, 229)  # a zero and four loads
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -73,13 +72,18 @@ def make_teacher(
     """A teacher who is in. Without `password` none was set yet, which spares a slow hash; signing in needs one."""
     teachers.add_teacher(database, name, password=password, at=at)
     if password is not None:
-        return teachers.sign_in(database, name, password, from_hash=name, at=at)
+        return sign_in(database, name=name, password=password, at=at)
     with database.reading() as session:
         row = teacher_rows.by_name(session, name)
     assert row is not None
     found = teachers.still_in(database, row.id, teachers.token_hash("")[:16])
     assert found is not None
     return found
+
+
+def sign_in(database: Database, *, name: str = "moss", password: str = PASSWORD, at: datetime = MORNING) -> SignedIn:
+    """The teacher of that name, who has set that passphrase."""
+    return teachers.sign_in(database, name, password, from_hash=teachers.token_hash(name), at=at)
 
 
 def make_plan(
@@ -154,18 +158,17 @@ def join(database: Database, a_lesson: MadeLesson, *, bench: str = "Alder", at: 
     )
 
 
-def make_bench(database: Database, *, at: datetime = MORNING, **plan_said: Any) -> JoinedBench:
+def make_bench(database: Database, **plan_said: Any) -> JoinedBench:
     """The bench Alder of a new lesson, taken by a tablet: for a test that wants nothing but a bench."""
-    return join(database, make_lesson(database, at=at, **plan_said), at=at)
+    return join(database, make_lesson(database, **plan_said))
 
 
 def sent(
     *, entry_id: str | None = None, replaces: str | None = None, reason: str | None = None, age_s: float = 0.0
 ) -> Sent:
     """What an entry carries; a fresh id when none is said, and a reason when it replaces another."""
-    if replaces and reason is None:
-        reason = "typed_wrong"
-    return Sent(entry_id=entry_id or new_id(), replaces=replaces, reason=reason, age_s=age_s)
+    why = "typed_wrong" if replaces and reason is None else reason
+    return Sent(entry_id=entry_id or new_id(), replaces=replaces, reason=why, age_s=age_s)
 
 
 def make_reading(
@@ -285,15 +288,13 @@ def make_ruling(
     at: datetime = MORNING,
 ) -> Recorded:
     """A ruling on an entry or a cord."""
-    said, whose = sent(reason=reason), Sender(by=by)
-    return rulings.rule(database, target, kind=kind, about=about, detail=detail, sent=said, sender=whose, at=at)
+    said: dict[str, Any] = {"detail": detail, "sent": sent(reason=reason), "sender": Sender(by=by), "at": at}
+    return rulings.rule(database, target, kind=kind, about=about, **said)
 
 
 def make_weighing(
     database: Database, target: Target, *, mark: int = 0, mass_g: float = 55.0, at: datetime = MORNING
 ) -> Recorded:
     """What the balance said of a rung, or of the hanger (mark 0), to the gram."""
-    said, whose = sent(), Sender(by="teacher")
-    return rulings.weigh(
-        database, target, mark=mark, mass_g=mass_g, balance_division_g=1.0, sent=said, sender=whose, at=at
-    )
+    said: dict[str, Any] = {"balance_division_g": 1.0, "sent": sent(), "sender": Sender(by="teacher"), "at": at}
+    return rulings.weigh(database, target, mark=mark, mass_g=mass_g, **said)

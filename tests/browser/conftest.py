@@ -27,15 +27,20 @@ FLAGS = [
 ]
 
 
+def chromium() -> str:
+    """Where the Chromium of this computer is; fails with a sentence when there is none."""
+    named = os.environ.get("ROPEWALK_CHROMIUM") or next(filter(None, map(shutil.which, CHROMIUMS)), None)
+    assert named, "No Chromium was found: install the package chromium, or set ROPEWALK_CHROMIUM to where one is."
+    return shutil.which(named) or named
+
+
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """Chromium, started once."""
-    named = os.environ.get("ROPEWALK_CHROMIUM") or next(filter(None, map(shutil.which, CHROMIUMS)), None)
-    assert named, "No Chromium was found: install the package chromium, or set ROPEWALK_CHROMIUM to where one is."
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=shutil.which(named), args=FLAGS)
-        yield chromium
-        chromium.close()
+        started = playwright.chromium.launch(executable_path=chromium(), args=FLAGS)
+        yield started
+        started.close()
 
 
 @pytest.fixture(scope="session")

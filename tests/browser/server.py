@@ -8,7 +8,7 @@ import sys
 import time
 import urllib.error
 import urllib.request
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -21,6 +21,7 @@ from tests.databases import ROOT, opened
 NAME = "rope.test"
 """What browsers call the server: a name makes plain http no secure context, as on a school's network."""
 
+SERVE = ("-m", "app", "serve")
 READY_S = 40.0
 STOP_S = 15.0
 
@@ -81,10 +82,13 @@ class Server:
 
 
 @contextmanager
-def serving(folder: Path, *, url: URL | None = None, port: int | None = None, workers: int = 2) -> Iterator[Server]:
+def serving(
+    folder: Path, *, url: URL | None = None, port: int | None = None, workers: int = 2, command: Sequence[str] = SERVE
+) -> Iterator[Server]:
     """A server with its data in that folder, on that PostgreSQL address or else a SQLite file; ended afterwards.
 
-    Called again with the same folder, address and port it is the same installation, started again.
+    Called again with the same folder, address and port it is the same installation, started again. `command` is what
+    this Python runs, if it is to be more than the product.
     """
     folder.mkdir(parents=True, exist_ok=True)
     with opened(url or sqlite_url(folder / "ropewalk.sqlite")) as database:
@@ -93,7 +97,7 @@ def serving(folder: Path, *, url: URL | None = None, port: int | None = None, wo
         told = folder / f"server-{time.time_ns()}.txt"
         with told.open("w") as output:
             process = subprocess.Popen(
-                [sys.executable, "-m", "app", "serve"],
+                [sys.executable, *command],
                 cwd=ROOT,
                 env=_environment(folder, url, port=at, workers=workers),
                 stdout=output,
