@@ -17,7 +17,8 @@ MAY_IMPORT: dict[str, set[str]] = {
     "services": {"app.domain", "app.mechanics", "app.transfer", "app.store", "app.services"},
     "web": {
         "app.domain", "app.figures", "app.services", "app.web", "app.log",
-        "flask", "flask_wtf", "itsdangerous", "jinja2", "pydantic", "pydantic_core", "segno", "werkzeug", "wtforms",
+        "flask", "flask_wtf", "itsdangerous", "jinja2", "markupsafe", "pydantic", "pydantic_core",
+        "segno", "werkzeug", "wtforms",
     },
     "settings": set(),
     "log": set(),
