@@ -15,7 +15,7 @@ BY_WORDS = {"bench": "the bench", "teacher": "the teacher", "paper": "paper"}
 STATE_WORDS = {
     "stands": "",
     "matched": "the same number again",
-    "differs": "two numbers: which one counts?",
+    "differs": "not settled: none counts yet",
     "ruled_out": "the other number counts",
 }
 

@@ -62,7 +62,7 @@ class Pace:
         """Where the bench is, in words; a step by its number alone says nothing of how well it goes."""
         stage = self.state.stage
         if stage == "free":
-            return "comes later" if self.bench.kind == "catch_up" else "not here yet"
+            return "comes later" if self.bench.kind == "catch_up" else "not here"
         if stage == "making":
             return "making a fresh cord" if len(self.bench.specimens) > 1 else "making the cord"
         if stage == "step":

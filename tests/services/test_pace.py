@@ -19,7 +19,7 @@ def test_words_follow_a_bench_from_its_slip_to_its_end(database: Database) -> No
     def where() -> str:
         return _rows(database, a_lesson)[0].where
 
-    assert where() == "not here yet"
+    assert where() == "not here"
     alder = make.join(database, a_lesson)
     assert where() == "here"
     make.make_measure(database, alder)
