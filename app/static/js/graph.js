@@ -23,7 +23,7 @@ export class ClassGraph {
     this.element = element;
     this.address = element.dataset.figure;
     this.drawing = Object.assign(document.createElement("div"), { className: "drawing" });
-    this.drawing.setAttribute("role", "img");
+    for (const [name, said] of [["role", "img"], ["aria-label", "Class graph"]]) this.drawing.setAttribute(name, said);
     element.replaceChildren(this.drawing);
     this.head = -1;              // of the figure that is shown
     this.wanted = -1;            // the newest that we heard of
