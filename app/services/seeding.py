@@ -43,6 +43,13 @@ def is_loaded(database: Database) -> bool:
     return finished is not None and bool(finished.planning.get("loaded"))
 
 
+def front_code_to_show(database: Database) -> str | None:
+    """The front code of the finished demo lesson, for whoever just looks; None when it is not here, or deleted."""
+    with database.reading() as session:
+        finished = lessons.by_id(session, FINISHED)
+    return None if finished is None or finished.deleted_at is not None else finished.front_code
+
+
 def _set_loaded(database: Database) -> None:
     with database.transaction() as session:
         finished = session.get_one(lessons.Lesson, FINISHED)

@@ -7,7 +7,7 @@ from flask import redirect, render_template, request, url_for
 
 from app.domain.errors import BenchTaken, InUse, LessonOver, NotFound, Refusal, UnknownCode
 from app.domain.naming import tidy_code
-from app.services import joining, teachers
+from app.services import joining, seeding, teachers
 from app.services.joining import Offer
 from app.web.access import for_anyone
 from app.web.current import address_hash, database, hold_bench_here, now, who
@@ -26,7 +26,8 @@ def home() -> str:
     asker = who()
     nearby = None if request.host.rsplit(":", 1)[0] in _LOOPBACK else request.host_url.rstrip("/")
     bench = asker.tablet.bench.capitalize() if asker.tablet else None
-    return render_template("public/home.html", bench=bench, teacher=asker.teacher, nearby=nearby)
+    demo = seeding.front_code_to_show(database())
+    return render_template("public/home.html", bench=bench, teacher=asker.teacher, nearby=nearby, demo=demo)
 
 
 @bp.get("/join")
