@@ -14,6 +14,7 @@ export function listen(page) {
     if (panel === "ending") fillEnding(page);
     if (panel === "change") fillChange(page, about);
     show();
+    $("desk").focus({ preventScroll: true });
     window.scrollTo(0, 0);
   }
 

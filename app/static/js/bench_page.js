@@ -2,6 +2,7 @@
 
 import { Live } from "./live.js";
 import { overlaid, isDown } from "./overlay.js";
+import { pageShape } from "./curve.js";
 import { ReadingPad } from "./reading_pad.js";
 import { showRefused } from "./refused.js";
 import { render } from "./bench_render.js";
@@ -13,6 +14,7 @@ const words = JSON.parse(document.getElementById("bench-words").textContent);
 let told = JSON.parse(document.getElementById("bench-state").textContent);
 let settled = [];            // on the server, but newer than what it last told
 let view = null;
+let shown = "";
 let token = document.querySelector("input[name='csrf_token']").value;
 const asked = { panel: "", about: "", draft: null, opened: false };
 const ADDRESS = `/api/v1/lessons/${told.lesson_id}`;
@@ -37,9 +39,11 @@ function show() {
   view = { bench, ...asked, mode: modeOf(bench) };
   view.hanging = bench.next.do === "read" || wait.runs(bench.cord.specimen_id, bench.next.step);
   view.mayChange = !["looking", "closed"].includes(view.mode) && !isDown(bench);
-  render(view, words);
+  const drawn = JSON.stringify([view, pageShape()]);
+  if (drawn !== shown) render(view, words);      // a page that is the same is left alone: someone may be in the middle of it
+  shown = drawn;
   wait.show(view, bench.lesson.wait_s);
-  showRefused(document.getElementById("refused"), unsent.list(), { keep: unsent.keep.bind(unsent), withdraw: unsent.withdraw.bind(unsent) });
+  showRefused(document.getElementById("refused"), unsent.list(), { keep: unsent.keep.bind(unsent), drop: unsent.drop.bind(unsent), withdraw: unsent.withdraw.bind(unsent) });
   showUnsent();
 }
 
@@ -108,7 +112,7 @@ asked.about = start.get("about") || "";
 listen({ view: () => view, asked, unsent, wait, pad, words, show, fetchState, token: () => token, address: ADDRESS });
 document.addEventListener("ropewalk:news", fetchState);
 window.addEventListener("pageshow", (seen) => seen.persisted && fetchState());
-for (const query of ["(max-width: 599px)", "(min-width: 1200px)"]) window.matchMedia(query).addEventListener("change", show);
+window.addEventListener("resize", show);
 new Live(`${ADDRESS}/changes`, {
   after: told.head, hold: 0,
   more: () => {

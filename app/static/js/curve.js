@@ -17,6 +17,7 @@ const MARKS = {
 const SPACE = "http://www.w3.org/2000/svg";
 
 const fits = (query) => window.matchMedia(query).matches;
+export const pageShape = () => pageNow().width + pageNow().text;
 const pageNow = () => (fits("(max-width: 599px)") ? NARROW : fits("(min-width: 1200px)") ? WIDE : PAGE);
 
 function axisEnd(need, least) {

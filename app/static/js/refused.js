@@ -6,16 +6,16 @@ import { numberTyped } from "./numbers.js";
 
 const NOUNS = { readings: "Reading", events: "Event", endings: "How it ended", measures: "Measure", specimens: "Fresh cord", rulings: "Ruling", ticks: "Tick" };
 
-// `keep` takes the entry anew, `withdraw` forgets one by its key.
-export function showRefused(place, entries, { keep, withdraw }) {
+// `keep` takes an entry anew after `drop` has let it go, `withdraw` forgets one by its key.
+export function showRefused(place, entries, { keep, drop, withdraw }) {
   const wanted = entries.filter((entry) => entry.refused);
   place.hidden = !wanted.length;
   if (place.dataset.shows === JSON.stringify(wanted)) return;      // a field in use is not taken away
   place.dataset.shows = JSON.stringify(wanted);
-  place.replaceChildren(...wanted.map((entry) => line(entry, { keep, withdraw })));
+  place.replaceChildren(...wanted.map((entry) => line(entry, { keep, drop, withdraw })));
 }
 
-function line(entry, { keep, withdraw }) {
+function line(entry, { keep, drop, withdraw }) {
   const row = element("div");
   const typed = entry.body.pointer_typed || entry.body.typed;
   row.append(element("p", "", `${title(entry)}: ${entry.refused.words}`));
@@ -23,13 +23,15 @@ function line(entry, { keep, withdraw }) {
   if (field) row.append(field);
   const again = button("Send again", () => {
     if (field && numberTyped(field.value).why) return field.focus();
-    withdraw(entry.key);
-    keep(entry.noun, { ...entry.body, ...(entry.body.entry_id ? { entry_id: newId() } : {}), ...changed(entry, field) }, entry.own);
+    drop(entry.key);
+    keep(entry.noun, { ...entry.body, ...freshId(entry), ...changed(entry, field) }, entry.own);
   });
   row.append(again, button("Withdraw it", () => withdraw(entry.key)));
   return row;
 }
 
+// A cord keeps its id: what was typed of it names it.
+const freshId = ({ noun, body }) => (body.entry_id && noun !== "specimens" ? { entry_id: newId() } : {});
 const changed = (entry, field) => (field ? { [entry.body.pointer_typed ? "pointer_typed" : "typed"]: field.value.trim() } : {});
 
 function title({ noun, body }) {

@@ -8,8 +8,7 @@ const REFUSED = [400, 409, 413, 415, 422];
 const AGE_MOST_S = 2592000;
 
 export class Unsent {
-  // `token` gives the page's CSRF token, `renew` fetches a fresh one; `changed` is told of every change,
-  // `stored` of every entry that the server has.
+  // `token` gives the page's CSRF token, `renew` fetches a new one; `changed` hears of every change, `stored` of sent ones.
   constructor({ lessonId, bench, token, renew, changed, stored }) {
     Object.assign(this, { token, renew, changed, stored });
     this.base = `/api/v1/lessons/${lessonId}/benches/${bench}/`;
@@ -71,17 +70,22 @@ export class Unsent {
   drop(key) {
     this.entries.delete(key);
     try { localStorage.removeItem(key); } catch { /* it was never there */ }
-    if (!this.entries.size) this.notKept = false;
+    this.notKept = this.notKept && this.entries.size > 0;
   }
 
+  // Forgets one; what was typed of a cord that is forgotten can't be sent, and says so.
   withdraw(key) {
+    const gone = this.entries.get(key);
     this.drop(key);
+    for (const { key: other, ...entry } of gone && gone.noun === "specimens" ? this.list() : []) {
+      if (entry.body.specimen_id === gone.body.entry_id) this.write(other, { ...entry, refused: { words: "Its cord was withdrawn." } });
+    }
     this.changed();
   }
 
   // One after the other, in the order of typing; a second call while one runs does nothing.
   async send() {
-    if (this.sending || this.stopped === "bench") return;
+    if (this.sending || this.stopped === "bench" || !this.entries.size) return;
     clearTimeout(this.timer);
     this.sending = true;
     let again = null;
@@ -129,8 +133,7 @@ export class Unsent {
       this.stopped = answer.status === 401 ? "signed-out" : "bench";
       return "stop";
     }
-    if (answer.status === 404) return "missing";
-    if (!REFUSED.includes(answer.status)) return "later";
+    if (!REFUSED.includes(answer.status)) return answer.status === 404 ? "missing" : "later";
     const told = await problem(answer);
     this.write(key, { ...entry, refused: { status: answer.status, words: sentence(told) } });
     return null;

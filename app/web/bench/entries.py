@@ -123,6 +123,7 @@ def record_ending(bench: Bench) -> None:
         from_top_knot_mm=form.from_top_knot_mm.number,
         remark=form.remark.data,
     )
+    _record_ticks(bench)
     readings.tell_ending(bench.database, bench.target, seen, sent=form.sent(), **bench.how)
 
 
