@@ -2,13 +2,14 @@
 
 The row, times any power of ten: 1, 1.2, 1.6, 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10. An axis ends at the first of them that is
 not under what has to be shown. Its ticks stand 1, 2, 4 or 5 times a power of ten apart: the smallest such step that
-divides the end and makes no more parts than asked for.
+divides the end and makes no more parts than asked for, or failing that, seven (35 has no divisor but 5 and 7).
 """
 
 import math
 
 ROW = (10, 12, 16, 20, 25, 30, 35, 40, 50, 60, 80, 100)
 STEPS = (1, 2, 4, 5, 10, 20, 40, 50)
+PARTS_MOST = 7
 
 
 def axis_end(need: float, *, least: float) -> float:
@@ -22,10 +23,11 @@ def axis_end(need: float, *, least: float) -> float:
 
 
 def ticks(end: float, *, parts: int) -> tuple[float, ...]:
-    """The ticks of an axis from zero to a round end, at most `parts` of them after zero."""
+    """The ticks of an axis from zero to a round end, at most `parts` of them after zero where that can be."""
     power = math.floor(math.log10(end)) - 1
     whole = round(end / 10.0**power)
-    step = next((step for step in STEPS if whole % step == 0 and whole // step <= parts), whole)
+    fits = [step for most in (parts, PARTS_MOST) for step in STEPS if whole % step == 0 and whole // step <= most]
+    step = fits[0] if fits else whole
     return tuple(_times(step * turn, power) for turn in range(whole // step + 1))
 
 

@@ -6,6 +6,7 @@ import { shown } from "./numbers.js";
 const ROW = [10, 12, 16, 20, 25, 30, 35, 40, 50, 60, 80, 100];
 const STEPS = [1, 2, 4, 5, 10, 20, 40, 50];
 const PARTS = 5;
+const PARTS_MOST = 7;
 const RINGED = ["knot_slipped", "pointer_moved", "strand_went", "support_moved", "necking_seen"];
 const PAGE = { width: 500, height: 330, left: 46, right: 24, top: 14, bottom: 62, text: 18 };
 const WIDE = { ...PAGE, width: 720 };
@@ -29,7 +30,8 @@ function axisEnd(need, least) {
 function ticks(end) {
   const power = Math.floor(Math.log10(end)) - 1;
   const whole = Math.round(end / 10 ** power);
-  const step = STEPS.find((one) => whole % one === 0 && whole / one <= PARTS) || whole;
+  const fit = (most) => STEPS.find((one) => whole % one === 0 && whole / one <= most);
+  const step = fit(PARTS) || fit(PARTS_MOST) || whole;
   return Array.from({ length: whole / step + 1 }, (_, turn) => times(step * turn, power));
 }
 

@@ -1,6 +1,7 @@
 // Entries wait here until the server has them: each is kept on the tablet under a key of its own, of this bench alone,
 // and dropped only when an answer says that it is stored. What is refused stays, with its sentence.
 
+import { post } from "./posting.js";
 import { problem, sentence } from "./problems.js";
 
 const WAITS_MS = [1000, 2000, 4000, 8000];
@@ -142,9 +143,6 @@ export class Unsent {
   post({ noun, body, typedAt }) {
     const age = Math.min(Math.max((Date.now() - typedAt) / 1000, 0), AGE_MOST_S);
     const aged = body.entry_id ? { ...body, tablet_time: new Date(typedAt).toISOString(), age_s: age } : body;
-    return fetch(this.base + noun, {
-      method: "POST", credentials: "same-origin", cache: "no-store", body: JSON.stringify(aged),
-      headers: { "Content-Type": "application/json", Accept: "application/json", "X-CSRFToken": this.token() },
-    });
+    return post(this.base + noun, aged, this.token());
   }
 }
