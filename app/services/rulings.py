@@ -1,19 +1,20 @@
 """What people say of what was seen: rulings, predictions, sentences, ticks, and what the balance said."""
 
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from app.domain import limits, vocabulary
-from app.domain.errors import NotFound, NotOpened, Sealed, TeacherOnly, fault
+from app.domain.errors import NotFound, NotOpened, NotThisBench, Sealed, TeacherOnly, fault
 from app.domain.limits import within
-from app.domain.records import LessonRecord
-from app.services.lessons import lesson_record
 from app.services.readings import listed
 from app.services.recording import Recorded, Sender, Sent, Target, record
 from app.store import benches, feed
 from app.store.database import Database, Session
-from app.store.designs import Weighing, marks
-from app.store.entries import Prediction, Ruling, Sentence
+from app.store.designs import Weighing, ids_by_letter, marks
+from app.store.entries import Prediction, Ruling, Sentence, find_entry
+from app.store.lessons import Lesson
+from app.store.specimens import first_load_at
+from app.store.tables import table_of
 
 FORCE_MOST_N = 10_000.0
 
@@ -31,7 +32,8 @@ def rule(
 ) -> Recorded:
     """The ruling holds from now on for what it is about; a reason is kept with it.
 
-    Raises NotFound when what it is about is not of this bench, TeacherOnly for what only a teacher may rule.
+    Raises NotFound when what it is about is not of this bench, NotThisBench when it would replace a ruling about
+    another, TeacherOnly for what only a teacher may rule.
     """
     listed("kind", kind, vocabulary.RULINGS)
     if sender.by == "bench" and kind in vocabulary.TEACHER_RULINGS:
@@ -42,7 +44,10 @@ def rule(
         listed("detail", detail if isinstance(detail, str) else "", vocabulary.NOTE_ANSWERS)
     if len(sent.reason or "") > 80:
         raise fault("reason", "At most 80 characters.")
-    table = _table_of(lesson_record(database, target.lesson_id), target.bench_id, about)
+    with database.reading() as session:
+        table = _table(session, target, about)
+    if table is None:
+        raise NotFound("What that is about is not here yet. The entry is kept and sent again.")
     values = {
         "lesson_id": target.lesson_id,
         "about_table": table,
@@ -50,25 +55,18 @@ def rule(
         "kind": kind,
         "detail": detail,
     }
-    return record(database, Ruling, target=target, values=values, sent=sent, sender=sender, at=at)
+
+    def unless_anothers(session: Session) -> None:
+        """A bench may not undo another's ruling by naming it as the one that this replaces."""
+        before = find_entry(session, Ruling, sent.replaces or "")
+        if before is not None and _table(session, target, before.about_id) is None:
+            raise NotThisBench("That ruling is not about this bench.")
+
+    return record(database, Ruling, target=target, values=values, sent=sent, sender=sender, at=at, gate=unless_anothers)
 
 
-def _table_of(lesson: LessonRecord, bench_id: str | None, about: str) -> str:
-    for bench in lesson.benches:
-        if bench_id not in (None, bench.id):
-            continue
-        for specimen in bench.specimens:
-            tables: dict[str, Any] = {
-                "specimen": [specimen],
-                "reading": specimen.readings,
-                "event": specimen.events,
-                "ending": specimen.endings,
-                "measure": specimen.measures,
-            }
-            for table, entries in tables.items():
-                if any(entry.entry_id == about for entry in entries):
-                    return table
-    raise NotFound("What that is about is not here yet. The entry is kept and sent again.")
+def _table(session: Session, target: Target, about: str) -> str | None:
+    return table_of(session, about, lesson_id=target.lesson_id, bench_id=target.bench_id)
 
 
 def predict(
@@ -83,42 +81,47 @@ def predict(
     at: datetime,
 ) -> Recorded:
     """The bench's guess is sealed; Sealed when it was typed after the first reading of step 1."""
-    lesson = lesson_record(database, target.lesson_id)
-    bench = next(one for one in lesson.benches if one.id == target.bench_id)
     if break_force_n is not None:
         within("break_force_N", break_force_n, (0.0, FORCE_MOST_N), "N")
     if shape is not None:
         listed("shape", shape, vocabulary.SHAPES)
-    designs = {design.letter: design.id for design in lesson.designs}
+    with database.reading() as session:
+        designs = ids_by_letter(session, target.lesson_id)
     if best_design is not None:
         listed("best_design", best_design, designs)
-    first = min(
-        (reading.taken_at for cord in bench.specimens for reading in cord.readings if reading.step >= 1),
-        default=None,
-    )
-    if first is not None and at.timestamp() - sent.age_s > first.timestamp():
-        raise Sealed("Step 1 is read: the guess is sealed as it was.")
+    typed_at = at - timedelta(seconds=sent.age_s)
+
+    def unless_sealed(session: Session) -> None:
+        first = first_load_at(session, target.bench_id or "")
+        if first is not None and typed_at > first:
+            raise Sealed("Step 1 is read: the guess is sealed as it was.")
+
     values = {
         "bench_id": target.bench_id,
         "break_force_n": break_force_n,
         "best_design_id": designs.get(best_design or ""),
         "shape": shape,
     }
-    return record(database, Prediction, target=target, values=values, sent=sent, sender=sender, at=at)
+    return record(
+        database, Prediction, target=target, values=values, sent=sent, sender=sender, at=at, gate=unless_sealed
+    )
 
 
 def say(
     database: Database, target: Target, *, topic: str, words: str, sent: Sent, sender: Sender, at: datetime
 ) -> Recorded:
     """The bench's sentence is kept; NotOpened unless the lesson takes free text."""
-    if not lesson_record(database, target.lesson_id).free_text:
-        raise NotOpened("This lesson takes no free text. Write it by hand.")
+
+    def if_opened(session: Session) -> None:
+        if not session.get_one(Lesson, target.lesson_id).free_text:
+            raise NotOpened("This lesson takes no free text. Write it by hand.")
+
     listed("topic", topic, vocabulary.TOPICS)
     tidy = words.strip()
     if not 1 <= len(tidy) <= limits.TEXT_MOST or "\x00" in tidy:
         raise fault("words", f"Write 1 to {limits.TEXT_MOST} characters.")
     values = {"bench_id": target.bench_id, "topic": topic, "words": tidy}
-    return record(database, Sentence, target=target, values=values, sent=sent, sender=sender, at=at)
+    return record(database, Sentence, target=target, values=values, sent=sent, sender=sender, at=at, gate=if_opened)
 
 
 def weigh(
@@ -164,9 +167,14 @@ def tick(database: Database, target: Target, *, what: str, on: bool, by: str, at
 def note(
     database: Database, target: Target, write: Any, *, kind: str, about_id: str, by: str, at: datetime, after: Any
 ) -> int:
-    """The write is done together with its line in the change feed; its number is returned."""
+    """The write is done together with its line in the change feed; its number is returned.
+
+    Raises NotFound for a lesson that is not here or was deleted.
+    """
     with database.transaction() as session:
         number = feed.take_number(session, target.lesson_id)
+        if number.deleted_at is not None:
+            raise NotFound("This lesson was deleted.")
         write(session)
         feed.append(
             session,

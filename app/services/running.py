@@ -5,14 +5,14 @@ from datetime import datetime
 from typing import Any
 
 from app.domain import limits, vocabulary
-from app.domain.errors import LessonOver, NotFound, fault
+from app.domain.errors import LessonOver, fault
 from app.domain.limits import within
 from app.domain.records import BenchRecord, LessonRecord
 from app.services.lessons import lesson_record
 from app.services.readings import listed
 from app.services.recording import Target
 from app.services.rulings import note
-from app.store import benches, lessons
+from app.store import benches, feed, lessons
 from app.store.database import Database, Session
 from app.store.specimens import Specimen
 
@@ -157,19 +157,16 @@ def bring_back(database: Database, lesson_id: str, *, at: datetime) -> None:
 
 
 def _set_deleted(database: Database, lesson_id: str, deleted_at: datetime | None, *, at: datetime) -> None:
-    def write(session: Session) -> None:
-        row = lessons.by_id(session, lesson_id)
-        if row is None:
-            raise NotFound("There is no such lesson.")
-        row.deleted_at = deleted_at
-
-    note(
-        database,
-        Target(lesson_id=lesson_id),
-        write,
-        kind="lesson",
-        about_id=lesson_id,
-        by="teacher",
-        at=at,
-        after={"deleted": deleted_at is not None},
-    )
+    with database.transaction() as session:
+        number = feed.take_number(session, lesson_id)
+        session.get_one(lessons.Lesson, lesson_id).deleted_at = deleted_at
+        feed.append(
+            session,
+            number,
+            lesson_id=lesson_id,
+            at=at,
+            kind="lesson",
+            about_id=lesson_id,
+            by="teacher",
+            after={"deleted": deleted_at is not None},
+        )

@@ -1,10 +1,12 @@
 """Cords under test and what was measured of them."""
 
+from datetime import datetime, timedelta
+
 from sqlalchemy import ForeignKey, String, UniqueConstraint, func, select
 from sqlalchemy.orm import Mapped, Session, mapped_column
 
 from app.store.base import CODE, Model
-from app.store.entries import EntryColumns
+from app.store.entries import EntryColumns, Reading
 
 
 class Specimen(EntryColumns, Model):
@@ -39,3 +41,13 @@ def newest(session: Session, bench_id: str) -> Specimen | None:
     """The bench's newest specimen: the one under test."""
     of_bench = select(Specimen).where(Specimen.bench_id == bench_id).order_by(Specimen.specimen_no.desc())
     return session.scalars(of_bench).first()
+
+
+def first_load_at(session: Session, bench_id: str) -> datetime | None:
+    """When the bench typed its first reading of a load; None when nothing hung yet."""
+    loads = (
+        select(Reading.received_at, Reading.age_s)
+        .join(Specimen, Specimen.entry_id == Reading.specimen_id)
+        .where(Specimen.bench_id == bench_id, Reading.step >= 1)
+    )
+    return min((received_at - timedelta(seconds=age_s) for received_at, age_s in session.execute(loads)), default=None)

@@ -5,12 +5,13 @@ from typing import Any
 
 import pytest
 
-from app.domain.errors import InvalidEntry, NotFound, NotOpened, Sealed, TeacherOnly
+from app.domain.errors import InvalidEntry, NotFound, NotOpened, NotThisBench, Sealed, TeacherOnly
 from app.domain.vocabulary import TEACHER_RULINGS, TICKS
-from app.services import changes, lessons, planning, rulings
+from app.services import changes, lessons, planning, readings, rulings, running
 from app.services.bench_state import state_of
 from app.services.planning import PlanChanges
-from app.services.recording import Sender
+from app.services.readings import MeasureSeen
+from app.services.recording import Sender, Target
 from app.store.database import Database
 from tests import make
 from tests.make import MORNING, JoinedBench
@@ -85,6 +86,43 @@ class TestRuling:
             with pytest.raises(NotFound):
                 make.make_ruling(database, bench.target, about=about)
 
+    def test_it_is_about_whatever_was_sent(self, database: Database, bench: JoinedBench) -> None:
+        planning.mend_plan(database, bench.lesson_id, PlanChanges(lesson={"free_text": True}), at=MORNING)
+        room = MeasureSeen(specimen_id=None, quantity="room_c", typed="20", unit="C")
+        how: dict[str, Any] = {"sender": bench.sender, "at": MORNING}
+        measure = readings.take_measure(database, bench.target, room, sent=make.sent(), **how).entry
+        words = {"topic": "reuse", "words": "Tie it again."}
+        told = {
+            "sentence": rulings.say(database, bench.target, sent=make.sent(), **words, **how),
+            "prediction": predict(database, bench),
+            "weighing": make.make_weighing(database, bench.target, mark=1, mass_g=99.0),
+            "measure": measure,
+        }
+        for entry in told.values():
+            make.make_ruling(database, bench.target, about=entry.entry_id, reason="typed for another")
+        ruled = lessons.lesson_record(database, bench.lesson_id).rulings
+        assert [(one.about_table, one.about_id) for one in ruled] == [
+            (table, entry.entry_id) for table, entry in told.items()
+        ]
+        assert state_of(database, bench.lesson_id, bench.bench_id).tray.rungs[1].mass_g == 102.0  # the printed one
+
+    def test_a_weighing_of_every_tray_is_the_teachers(self, database: Database, bench: JoinedBench) -> None:
+        whole = Target(lesson_id=bench.lesson_id)
+        every = make.make_weighing(database, whole, mark=1, mass_g=99.0)
+        with pytest.raises(NotFound):
+            make.make_ruling(database, bench.target, about=every.entry_id)
+        assert make.make_ruling(database, whole, about=every.entry_id, by="teacher").new
+
+    def test_a_bench_undoes_no_others_by_replacing_it(self, database: Database) -> None:
+        lesson = make.make_lesson(database)
+        ours, theirs = (make.join(database, lesson, bench=word) for word in ("Alder", "Hazel"))
+        held = make.make_ruling(database, theirs.target, about=theirs.specimen_id, by="bench")
+        said = make.sent(replaces=held.entry_id, reason="ours")
+        more: dict[str, Any] = {"kind": "left_out", "detail": None, "sent": said, "at": MORNING}
+        with pytest.raises(NotThisBench):
+            rulings.rule(database, ours.target, about=ours.specimen_id, sender=ours.sender, **more)
+        assert state_of(database, theirs.lesson_id, theirs.bench_id).cord.left_out is not None
+
     @pytest.mark.parametrize(
         ("said", "field"),
         [
@@ -109,6 +147,13 @@ class TestGuess:
         make.make_reading(database, bench, step=1, at=MORNING + timedelta(minutes=2))
         with pytest.raises(Sealed):
             predict(database, bench, at=MORNING + timedelta(minutes=3))
+
+    def test_sent_again_after_that_it_is_the_same_guess(self, database: Database, bench: JoinedBench) -> None:
+        guess = make.sent()
+        first = predict(database, bench, sent=guess, at=MORNING + timedelta(minutes=1))
+        make.make_reading(database, bench, step=1, at=MORNING + timedelta(minutes=2))
+        again = predict(database, bench, sent=guess, at=MORNING + timedelta(minutes=3))
+        assert (again.new, again.n) == (False, first.n)
 
     def test_one_typed_before_and_sent_late_is_let_in(self, database: Database, bench: JoinedBench) -> None:
         make.make_reading(database, bench, step=1, at=MORNING + timedelta(minutes=2))
@@ -182,6 +227,11 @@ class TestWeighing:
 
 
 class TestTick:
+    def test_a_deleted_lesson_takes_none(self, database: Database, bench: JoinedBench) -> None:
+        running.delete_lesson(database, bench.lesson_id, at=MORNING)
+        with pytest.raises(NotFound):
+            rulings.tick(database, bench.target, what="goggles", on=True, by="bench", at=MORNING)
+
     def test_it_is_ticked_and_taken_off_and_told(self, database: Database, bench: JoinedBench) -> None:
         before = changes.heads(database, [bench.lesson_id])[bench.lesson_id]
         for on in (True, False):
