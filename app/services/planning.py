@@ -5,7 +5,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import date, datetime
 from typing import Any
 
-from app.domain.errors import InUse, InvalidEntry, LessonOver, Stale, fault
+from app.domain.errors import InUse, InvalidEntry, LessonOver, NotFound, Stale, fault
 from app.domain.plan import BenchPlan, LessonPlan, check_plan, column_faults, seated
 from app.domain.records import (
     BenchRecord,
@@ -20,6 +20,7 @@ from app.services.lessons import add_bench, lesson_record, plan_of
 from app.store import benches, feed, lessons
 from app.store.database import Database, Session
 from app.store.designs import Design, Rung, ids_by_letter
+from app.store.snapshot import snapshot
 from app.store.specimens import Specimen
 
 
@@ -34,6 +35,12 @@ class PlanChanges:
     variables: Sequence[VariableRecord] | None = None
     materials: Sequence[MaterialRecord] | None = None
 
+    @property
+    def of_plan(self) -> bool:
+        """Whether more than the teacher's notes would change: those are written when the lesson is over too."""
+        lists = (self.designs, self.rungs, self.benches, self.variables, self.materials)
+        return any(one is not None for one in lists) or not set(self.lesson) <= {"notes"}
+
 
 def mend_plan(
     database: Database, lesson_id: str, changes: PlanChanges, *, at: datetime, if_head: int | None = None
@@ -42,17 +49,19 @@ def mend_plan(
 
     Raises Stale when `if_head` is not the lesson's head, InUse when a design, rung or bench with entries would go.
     """
-    before = lesson_record(database, lesson_id)
-    if changes.benches is not None:
-        changes = replace(changes, benches=_with_places(before, changes))
-    _refuse_gone(before, changes)
-    _check(before, changes)
     with database.transaction() as session:
         number = feed.take_number(session, lesson_id)
-        if number.stage == "over" or number.shelved_at is not None:
-            raise LessonOver("This lesson is on the shelf. Take it off before you change its plan.")
+        before = snapshot(session, lesson_id)
+        if before is None or before.deleted_at is not None:
+            raise NotFound("There is no such lesson.")
+        if before.shelved_at is not None or (before.over and changes.of_plan):
+            raise LessonOver("This lesson is over. Take it off the shelf, or out of its last stage, to change it.")
         if if_head is not None and number.head != if_head + 1:
             raise Stale("Someone changed this lesson meanwhile. Look at it again, then change it.")
+        if changes.benches is not None:
+            changes = replace(changes, benches=_with_places(before, changes))
+        _refuse_gone(before, changes)
+        _check(before, changes)
         row = session.get_one(lessons.Lesson, lesson_id)
         old = {name: getattr(row, name) for name in changes.lesson}
         for name, value in changes.lesson.items():

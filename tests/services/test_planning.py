@@ -1,6 +1,8 @@
 """A plan is mended; what is in use can be changed, not taken away."""
 
+import time
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from typing import Any
 
@@ -14,8 +16,9 @@ from app.services.planning import PlanChanges
 from app.services.recording import Target
 from app.store import feed
 from app.store.database import Database
+from app.store.entries import Reading
 from tests import make
-from tests.make import MORNING, MadeLesson
+from tests.make import MORNING, JoinedBench, MadeLesson
 
 
 def also_b(**said: Any) -> list[DesignRecord]:
@@ -88,6 +91,31 @@ class TestColumns:
         running.put_on_shelf(database, lesson.lesson_id, on_shelf=True, own=None, at=MORNING)
         with pytest.raises(LessonOver):
             mend(database, lesson, columns={"title": "Late"})
+
+    def test_when_it_is_over_only_notes_are_written(self, database: Database, lesson: MadeLesson) -> None:
+        running.set_stage(database, lesson.lesson_id, {"stage": "over"}, at=MORNING)
+        for columns in ({"title": "Late"}, {"title": "Late", "notes": "Two bags were too stiff."}):
+            with pytest.raises(LessonOver):
+                mend(database, lesson, columns=columns)
+        assert mend(database, lesson, columns={"notes": "Two bags were too stiff."}).notes == "Two bags were too stiff."
+
+    def test_a_reading_that_comes_meanwhile_keeps_its_rung(self, database: Database, lesson: MadeLesson) -> None:
+        bench = make.join(database, lesson)
+        rungs = make.record_of(database, lesson).rungs[:1]
+        with ThreadPoolExecutor(1) as thread:
+            with database.transaction() as session:
+                number = feed.take_number(session, lesson.lesson_id)
+                asked = thread.submit(mend, database, lesson, rungs=rungs)
+                time.sleep(0.3)  # long enough for a look before the lock, which would miss the reading
+                session.add(_a_reading(bench, number.head))
+            with pytest.raises(InUse):
+                asked.result()
+
+
+def _a_reading(bench: JoinedBench, n: int) -> Reading:
+    said: dict[str, Any] = {"step": 5, "phase": "load", "turn": 1, "pointer_typed": "230", "pointer_unit": "mm"}
+    entry: dict[str, Any] = {"entry_id": make.new_id(), "by": "bench", "age_s": 0.0, "received_at": MORNING, "n": n}
+    return Reading(specimen_id=bench.specimen_id, pointer_mm=230.0, **said, **entry)
 
 
 class TestLists:
