@@ -88,12 +88,15 @@ def _by_header() -> Who:
 
 
 def _by_cookie() -> Who:
+    """The cookie's holder; a front code in the address says that a front screen asks, whoever else uses the browser."""
+    front = _front_door(request.args["front"]) if request.args.get("front") else None
+    if front:
+        return Who(front_lesson_id=front.lesson_id)
     held = session.get("teacher") or {}
     teacher = teachers.still_in(database(), held["id"], held["stamp"]) if held else None
     token = session.get("tablet")
     tablet = joining.whose_tablet(database(), token, at=now()) if token else None
-    front = _front_door(request.args.get("front", "")) if request.args.get("front") else None
-    return Who(teacher=teacher, tablet=tablet, front_lesson_id=front.lesson_id if front else None)
+    return Who(teacher=teacher, tablet=tablet)
 
 
 def _front_door(code: str) -> Door | None:
@@ -191,10 +194,15 @@ def bench_target(lesson_id: str, bench: str) -> tuple[Target, Sender]:
             Sender(by="bench", tablet_id=asker.tablet.tablet_id),
         )
     if asker.teacher:
-        own_door(lesson_id)
-        bench_id = lessons.bench_id_of(database(), lesson_id, bench)
-        return Target(lesson_id=lesson_id, bench_id=bench_id), Sender(by="teacher")
+        return teachers_target(lesson_id, bench)
     raise _not_yours(asker)
+
+
+def teachers_target(lesson_id: str, bench: str) -> tuple[Target, Sender]:
+    """Where the teacher's own entry for that bench goes; NotFound for another teacher."""
+    own_door(lesson_id)
+    bench_id = lessons.bench_id_of(database(), lesson_id, bench)
+    return Target(lesson_id=lesson_id, bench_id=bench_id), Sender(by="teacher")
 
 
 def _not_yours(asker: Who) -> Refusal:

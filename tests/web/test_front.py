@@ -138,6 +138,22 @@ def test_the_teacher_chooses_for_every_screen(
     assert make.record_of(database, a_lesson).front_bench_id == alder.bench_id
 
 
+@pytest.mark.parametrize("whose", ["another teacher's", "a bench's"])
+def test_a_browser_that_is_someones_too_shows_it_all_the_same(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench, whose: str
+) -> None:
+    if whose == "a bench's":
+        reader.hold(alder.token)
+    else:
+        reader.sign_in(make.make_teacher(database, name="reed"))
+    _show(database, a_lesson, "class_graph")
+    page = reader.get("front.by_code", front_code=a_lesson.front_code)
+    figure = str(page.one("class-graph").get("data-figure"))
+    reader.answer("GET", figure, status=200)
+    reader.answer("GET", figure.replace("class-graph", "changes"), status=200)
+    reader.answer("GET", figure.partition("?")[0], status=403 if whose == "a bench's" else 404)
+
+
 def test_a_part_is_made_as_the_whole(reader: Reader, database: Database, a_lesson: MadeLesson) -> None:
     whole = reader.get("front.by_code", front_code=a_lesson.front_code).html
     part = reader.fetch("front.by_code", front_code=a_lesson.front_code, part="front").text.strip()

@@ -139,3 +139,16 @@ def test_a_lesson_that_is_over_says_so_and_keeps_what_was_typed(
     page = form.fill(pointer_typed="234").send(status=409)
     assert "This lesson is over" in page.text
     assert reader.form(page, "Save the reading")["pointer_typed"] == "234"
+
+
+def test_what_the_teacher_enters_is_theirs_though_the_browser_holds_the_bench_too(
+    reader: Reader, a_lesson: MadeLesson, alder: JoinedBench, database: Database
+) -> None:
+    reader.hold(alder.token)
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    running.set_stage(database, a_lesson.lesson_id, {"masses_down": True}, at=MORNING)
+    form = reader.form(reader.get("running.one_bench", **bench), "Save the reading")
+    said = {**form.values, "step": "5", "phase": "load", "pointer_typed": "231"}
+    reader.post("running.entry", said, **bench, noun="readings")
+    last = max(make.record_of(database, a_lesson).benches[0].specimens[0].readings, key=lambda one: one.n)
+    assert (last.pointer_typed, last.by) == ("231", "teacher")

@@ -10,7 +10,7 @@ from app.services.lessons import lesson_record
 from app.web.access import for_teacher
 from app.web.bench.entries import Bench
 from app.web.bench.routes import NOUNS
-from app.web.current import bench_target, database, now, own_door
+from app.web.current import database, now, own_door, teachers_target
 from app.web.errors import PROBLEMS
 from app.web.lead.lead_view import bench_view, lead_view
 from app.web.lead.stage_form import Form, stage_asked
@@ -83,7 +83,7 @@ def entry(lesson_id: str, bench: str, noun: str) -> Any:
     """The entry is recorded as the teacher's; a fault is shown beside its field, with what was typed."""
     if noun not in NOUNS:
         raise NotFound("There is no such form.")
-    target, sender = bench_target(lesson_id, bench)
+    target, sender = teachers_target(lesson_id, bench)
     try:
         NOUNS[noun](Bench(database=database(), target=target, sender=sender, at=now()))
     except NotFound:
