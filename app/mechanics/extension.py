@@ -79,7 +79,8 @@ def extensions(
         usable zeros; u = u0 sqrt(1 + 1/r) [mm], of a zero itself u0 sqrt(1 - 1/r), 0 when there is one. All None with
         a sentence while no zero is usable. After a slipped knot or a moved support a new section begins; after a
         moved pointer too, unless a reading before and one of phase pointer_put_back were taken under that step's
-        load: then their difference is added from there on, and 2 u0**2 to the variance, and the section goes on.
+        load: then their difference is added from there on, 2 u0**2 to the variance of every reading after the one
+        put back (whose own error cancels), and the section goes on.
     Raises: nothing.
     Source: JCGM 100:2008 (GUM), 5.1.2; the joining of two zeros is our own definition.
     """
@@ -123,7 +124,9 @@ def _stretches(ordered: Sequence[Reading], events: Iterable[Event], usable: Set[
             continue
         if item.phase == "pointer_put_back" and item.step not in joined and item.step in moved and item.step in joins:
             joined.add(item.step)
+            found[item.entry_id] = _Stretch(now.section, now.offset_mm + joins[item.step], now.offsets)
             now = _Stretch(now.section, now.offset_mm + joins[item.step], now.offsets + 1)
+            continue
         found[item.entry_id] = now
     return found
 

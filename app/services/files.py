@@ -12,7 +12,7 @@ STATE_WORDS = {"stands": None, "matched": "matched", "differs": "differs", "rule
 
 
 def class_csv(lesson: LessonRecord, picture: ClassPicture) -> str:
-    """The class CSV: one row a standing reading, benches in order, then specimen, then the order of the test."""
+    """The class CSV: one row a standing reading, benches in order, then specimen, then time of typing."""
     return write_rows(row for cord in picture.specimens for row in _rows(lesson, cord))
 
 
@@ -26,7 +26,8 @@ def _rows(lesson: LessonRecord, cord: SpecimenPicture) -> list[dict[str, object]
         **_said_of_make(lesson, specimen, design),
         **_straight_part(lesson, cord),
     }
-    return [{**said, **_said_of_reading(cord, point)} for point in cord.points]
+    in_time = sorted(cord.points, key=lambda point: point.taken_at)  # of one moment: the order of the test
+    return [{**said, **_said_of_reading(cord, point)} for point in in_time]
 
 
 def _said_of_lesson(lesson: LessonRecord, bench: BenchRecord) -> Mapping[str, object]:

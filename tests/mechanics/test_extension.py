@@ -78,6 +78,7 @@ def test_a_moved_pointer_read_before_and_after_under_one_load_is_joined() -> Non
     assert [each.extension_mm for each in there] == [0, 3, 7, 7, 8]
     assert {each.section for each in there} == {1}
     assert there[2].extension_u_mm == pytest.approx(U0 * math.sqrt(2))
+    assert there[3].extension_u_mm == there[2].extension_u_mm  # by the join it is the reading before, less the zero
     assert there[4].extension_u_mm == pytest.approx(U0 * math.sqrt(2 + 2))
 
 

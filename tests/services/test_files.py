@@ -94,13 +94,21 @@ def test_every_standing_reading_of_the_invented_lesson_is_a_row_as_it_was_typed(
     assert len(rows) == len(typed) - len(replaced)
 
 
-def test_benches_come_in_order_then_cords_then_the_test_itself() -> None:
+def test_benches_come_in_order_then_cords_then_time() -> None:
     rows = rows_of(demo_class())
     assert [name for name, _ in groupby(row["specimen"] for row in rows)] == [
         f"{word}-{number}" for word in CLEAN_MM for number in ((1, 2) if word == "Willow" else (1,))
     ]
     juniper = [row for row in rows if row["specimen"] == "Juniper-1"]
     assert [row["step"] for row in juniper] == ["0", "1", "2", "3", "4", "5", "6", "7", "7", "8", "9", "10", "11"]
+
+
+def test_what_was_typed_later_stands_lower_whatever_its_step() -> None:
+    zero, first, second = readings_of("218 222 224")
+    late = replace(zero, received_at=second.received_at + timedelta(minutes=5))
+    rows = rows_of(one_cord(late, first, second))
+    assert [row["step"] for row in rows] == ["1", "2", "0"]
+    assert [row["extension_mm"] for row in rows] == ["4", "6", "0"]
 
 
 def test_what_the_incidents_leave_in_the_file() -> None:
