@@ -5,6 +5,7 @@ import { $, element, fill, showPanels, text } from "./dom.js";
 import { newtons, shown, trimmed } from "./numbers.js";
 import { heading, lastTime, makes, moment, named, pointer, result, upperFirst } from "./bench_words.js";
 import { ladder } from "./ladder.js";
+import { fillMeasures } from "./panels.js";
 import { stepRead } from "./overlay.js";
 
 const SHORT = 3;
@@ -19,6 +20,7 @@ export function render(view, words) {
     if (part.tagName === "FIELDSET") part.disabled = part.hidden;
   }
   document.querySelector(".desk").dataset.mode = view.mode;
+  fillMeasures(view, words);
   renderEntry(view, words);
   renderReadings(view, words);
   renderTold(view, words);

@@ -1,4 +1,5 @@
-// The panels that open over the pad: how it ended, and a number changed; filled from what stands.
+// The panels that open over the pad: how it ended, and a number changed; filled from what stands. So are the measures of
+// the pad when another cord is under test.
 
 import { marksHung } from "./bench_sums.js";
 import { named } from "./bench_words.js";
@@ -51,4 +52,17 @@ export function fillChange({ view }, about) {
   $("out-form").elements.kind.value = out ? "put_back" : "left_out";
   $("out-head").textContent = out ? "Put it back" : "Or leave it out of the sums";
   $("out-button").textContent = out ? "Put it back" : "Leave it out";
+}
+
+// The fields hold what was measured of the cord under test, not of the one before.
+export function fillMeasures({ bench }, { planned }) {
+  const { elements } = $("pad");
+  if (elements.specimen_id.value === bench.cord.specimen_id) return;
+  elements.specimen_id.value = bench.cord.specimen_id;
+  for (const field of $("pad").querySelectorAll("input[name^='typed.']")) {
+    const quantity = field.name.slice("typed.".length);
+    const [last] = bench.cord.measures.filter((one) => one.quantity === quantity).slice(-1);
+    field.value = last ? last.typed : planned[quantity] || "";
+    elements[`shown.${quantity}`].value = field.value;
+  }
 }

@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from app.domain.quantities import trimmed
 from app.domain.records import DesignRecord
 from app.domain.standing import counted, marks_hung
 from app.domain.vocabulary import EVENTS, QUANTITIES, SET_UP_TICKS, TICKS
@@ -95,10 +94,7 @@ class BenchView:
     def measured_before(self, quantity: str) -> str:
         """The measure that the page shows: the newest that was typed, for the strip width else the plan's."""
         told = [one for one in self.state.specimen.measures if one.quantity == quantity]
-        if told:
-            return told[-1].typed
-        planned = self.design.strip_width_mm if quantity == "strip_width_mm" else None
-        return "" if planned is None else trimmed(planned, 2)
+        return told[-1].typed if told else words.planned_measure(self.design, quantity)
 
     def measured(self, quantity: str) -> str:
         """The measure as it stands in its field: what was typed just now, else what the page shows."""

@@ -153,6 +153,12 @@ def open_ticks(lines: Sequence[tuple[str, str, bool]]) -> str:
     )
 
 
+def planned_measure(design: DesignRecord, quantity: str) -> str:
+    """What the field of a quantity shows while nobody measured it: the plan's strip width, else nothing."""
+    planned = design.strip_width_mm if quantity == "strip_width_mm" else None
+    return "" if planned is None else trimmed(planned, 2)
+
+
 def for_script(lesson: LessonRecord, design: DesignRecord) -> dict[str, Any]:
     """The words that the page's script needs beside what /api/v1 tells: the same as are printed here."""
     return {
@@ -161,6 +167,7 @@ def for_script(lesson: LessonRecord, design: DesignRecord) -> dict[str, Any]:
         "hanger": hanger_word(lesson),
         "marks": {rung.mark: named(lesson, rung.mark) for rung in lesson.rungs},
         "planned_length_mm": design.free_length_mm,
+        "planned": {"strip_width_mm": planned_measure(design, "strip_width_mm")},
         "printed_g": [rung.printed_mass_g for rung in lesson.rungs],
         "events": {code: event_words(code, lesson) for code in EVENTS},
         "phases": PHASES,
