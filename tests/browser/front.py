@@ -34,14 +34,14 @@ class Front:
         return self.page.locator("#class-graph")
 
     def shows_points(self, least: int, *, within_ms: float = 10_000) -> None:
-        """At least so many points are drawn on the class graph, or are within that time."""
+        """At least so many readings are drawn on the class graph, or are within that time."""
         until = time.monotonic() + within_ms / 1000
         while self.points() < least:
-            assert time.monotonic() < until, f"{self.points()} points are drawn, not {least}"
+            assert time.monotonic() < until, f"{self.points()} readings are drawn, not {least}"
             self.page.wait_for_timeout(50)
 
     def points(self) -> int:
-        """How many points are drawn on the class graph."""
+        """How many readings are drawn on the class graph, each a marker on its curve or a cross beside it."""
         return int(self.page.evaluate(_POINTS))
 
     def ends(self) -> dict[str, Any]:
@@ -52,4 +52,7 @@ class Front:
         return found
 
 
-_POINTS = "document.querySelectorAll('#class-graph .scatterlayer .points path').length"
+_POINTS = """[...document.querySelectorAll("#class-graph .scatterlayer .trace")]
+  .filter((trace) => /trace(line|dots|crosses)-(?!key-)/.test(trace.getAttribute("class")))
+  .reduce((count, trace) => count + trace.querySelectorAll(".points path").length, 0)"""
+"""Key samples, rings, tags and end signs are drawn of points too, and are no readings."""

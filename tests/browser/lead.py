@@ -32,3 +32,12 @@ class Lead:
     def first(self, bench: str) -> None:
         """That bench stands in the first row."""
         expect(self.page.locator("#pace-strip tbody tr").first).to_contain_text(bench)
+
+    def leaves_out(self, bench: str, cord: int, reason: str) -> None:
+        """That cord of the bench is left out, for that reason; the page is the lead bench again."""
+        self.row(bench).get_by_role("link").click()
+        self.page.locator(f"[aria-labelledby=cord-{cord}]").get_by_role("link", name="Leave this cord out").click()
+        self.page.get_by_label("Leave it out, because").fill(reason)
+        self.press("Leave it out")
+        expect(self.page.locator(f"#cord-{cord}")).to_contain_text(f"left out: {reason}")
+        self.page.get_by_role("link", name="All benches").click()
