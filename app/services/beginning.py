@@ -8,7 +8,6 @@ from app.domain.first_plan import first_plan
 from app.domain.plan import BenchPlan, LessonPlan
 from app.domain.records import LessonRecord
 from app.services.lessons import Made, lesson_record, make_lesson, plan_of
-from app.services.shelf import lesson_ids
 from app.store import lessons
 from app.store.database import Database
 
@@ -41,10 +40,11 @@ def beginning(database: Database, teacher_id: str) -> Beginning:
 
 
 def _last(database: Database, teacher_id: str) -> LessonRecord | None:
-    ids = [*lesson_ids(database, teacher_id, shelf=False), *lesson_ids(database, teacher_id, shelf=True)]
-    found = [lesson_record(database, lesson_id) for lesson_id in ids]
-    mine = [one for one in found if one.teacher_id == teacher_id and not one.planning.get("invented")]
-    return max(mine, key=lambda one: (one.planned_on or date.min, one.id), default=None)
+    with database.reading() as session:
+        rows = [row for shelf in (False, True) for row in lessons.of_teacher(session, teacher_id, shelf=shelf)]
+    mine = [row for row in rows if row.teacher_id == teacher_id and not row.planning.get("invented")]
+    last = max(mine, key=lambda row: (row.planned_on or date.min, row.id), default=None)
+    return lesson_record(database, last.id) if last else None
 
 
 def make_new_lesson(

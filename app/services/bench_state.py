@@ -59,9 +59,9 @@ class BenchState:
 
 
 def state_of(database: Database, lesson_id: str, bench_id: str, *, up_to: int | None = None) -> BenchState:
-    """The bench as it stands, or as it stood after change `up_to`."""
+    """The bench as it stands; or its cords as they stood after change `up_to`, for the answer of an entry."""
     with database.reading() as session:
-        lesson = snapshot(session, lesson_id, bench_id=bench_id, up_to=up_to)
+        lesson = snapshot(session, lesson_id, bench_id=bench_id, up_to=up_to, cords_only=up_to is not None)
         if lesson is not None and up_to is not None and (lesson.masses_down_at or lesson.over):
             lesson = _as_at(lesson, feed.moment_of(session, lesson_id, up_to))
     if lesson is None or lesson.deleted_at is not None or not lesson.benches:

@@ -12,7 +12,7 @@ from app.domain.quantities import length_mm, number_typed
 from app.mechanics.classwork import Point
 from app.services.bench_state import BenchState, state_of
 from app.services.recording import Recorded, Sender, Sent, Target, check_reason, record
-from app.store import entries, specimens
+from app.store import benches, entries, specimens
 from app.store.database import Database
 from app.store.entries import Ending, Event, Reading
 
@@ -257,7 +257,8 @@ def _specimen(database: Database, target: Target, specimen_id: str | None, model
 
 
 def _scale_unit(database: Database, target: Target) -> str:
-    return state_of(database, target.lesson_id, target.bench_id or "").bench.scale_unit
+    with database.reading() as session:
+        return session.get_one(benches.Bench, target.bench_id).scale_unit
 
 
 def _words(field: str, words: str | None, most: int) -> str | None:

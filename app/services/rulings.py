@@ -153,15 +153,15 @@ def weigh(
     return record(database, Weighing, target=target, values=values, sent=sent, sender=sender, at=at)
 
 
-def tick(database: Database, target: Target, *, what: str, on: bool, by: str, at: datetime) -> None:
-    """The line of the bench's list is ticked, or not any more."""
+def tick(database: Database, target: Target, *, what: str, on: bool, by: str, at: datetime) -> int:
+    """The line of the bench's list is ticked, or not any more; the lesson's head is returned."""
     listed("what", what, vocabulary.TICKS)
     bench_id = target.bench_id or ""
 
     def write(session: Session) -> None:
         benches.set_tick(session, bench_id, what, on=on, at=at)
 
-    note(database, target, write, kind="tick", about_id=bench_id, by=by, at=at, after={what: on})
+    return note(database, target, write, kind="tick", about_id=bench_id, by=by, at=at, after={what: on})
 
 
 def note(

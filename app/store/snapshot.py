@@ -22,13 +22,22 @@ _EVERY_CHANGE = 2**31 - 1
 
 
 def snapshot(
-    session: Session, lesson_id: str, *, bench_id: str | None = None, up_to: int | None = None
+    session: Session,
+    lesson_id: str,
+    *,
+    bench_id: str | None = None,
+    up_to: int | None = None,
+    cords_only: bool = False,
 ) -> records.LessonRecord | None:
-    """The lesson whole, or with one bench only; `up_to` leaves out the entries after that change."""
-    rows = _Rows(session, lesson_id, bench_id, _EVERY_CHANGE if up_to is None else up_to)
+    """The lesson whole, or with one bench only; `up_to` leaves out the entries after that change.
+
+    `cords_only` leaves out what no sum of a cord needs: variables, materials, guesses, sentences, tablets and ticks.
+    """
+    rows = _Rows(session, lesson_id, bench_id, _EVERY_CHANGE if up_to is None else up_to, cords_only=cords_only)
     found = rows.of_lesson(records.LessonRecord, Lesson)
     if not found:
         return None
+    events = rows.of_lesson(records.Event, Event, order="n")
     return replace(
         found[0],
         designs=rows.of_lesson(records.DesignRecord, Design, order="letter"),
@@ -36,15 +45,16 @@ def snapshot(
         variables=rows.of_lesson(records.VariableRecord, Variable, order="place"),
         materials=rows.of_lesson(records.MaterialRecord, Material, order="name"),
         weighings=rows.of_lesson(records.Weighing, Weighing, order="n"),
-        events=tuple(event for event in rows.of_lesson(records.Event, Event, order="n") if event.bench_id is None),
+        events=tuple(event for event in events if event.bench_id is None),
         rulings=rows.of_lesson(records.Ruling, Ruling, order="n"),
-        benches=tuple(_benches(rows)),
+        benches=tuple(_benches(rows, events)),
     )
 
 
-def _benches(rows: "_Rows") -> Iterable[records.BenchRecord]:
-    specimens = _grouped(_specimens(rows), attrgetter("bench_id"))
-    measures = _grouped(rows.of_benches(records.Measure, Measure, order="n"), attrgetter("bench_id"))
+def _benches(rows: "_Rows", events: Iterable[records.Event]) -> Iterable[records.BenchRecord]:
+    taken = rows.of_benches(records.Measure, Measure, order="n")
+    specimens = _grouped(_specimens(rows, events, taken), attrgetter("bench_id"))
+    measures = _grouped((one for one in taken if one.specimen_id is None), attrgetter("bench_id"))
     predictions = _grouped(rows.of_benches(records.Prediction, Prediction, order="n"), attrgetter("bench_id"))
     sentences = _grouped(rows.of_benches(records.Sentence, Sentence, order="n"), attrgetter("bench_id"))
     tablets = _grouped(rows.of_benches(_TabletRow, Tablet, order="joined_at"), attrgetter("bench_id"))
@@ -53,7 +63,7 @@ def _benches(rows: "_Rows") -> Iterable[records.BenchRecord]:
         yield replace(
             bench,
             specimens=specimens[bench.id],
-            measures=tuple(measure for measure in measures[bench.id] if measure.specimen_id is None),
+            measures=measures[bench.id],
             predictions=predictions[bench.id],
             sentences=sentences[bench.id],
             ticks={tick.what: tick.on for tick in ticks[bench.id]},
@@ -63,10 +73,12 @@ def _benches(rows: "_Rows") -> Iterable[records.BenchRecord]:
         )
 
 
-def _specimens(rows: "_Rows") -> Iterable[records.SpecimenRecord]:
-    measures = _grouped(rows.of_specimens(records.Measure, Measure), attrgetter("specimen_id"))
+def _specimens(
+    rows: "_Rows", told: Iterable[records.Event], taken: Iterable[records.Measure]
+) -> Iterable[records.SpecimenRecord]:
+    measures = _grouped(taken, attrgetter("specimen_id"))
     readings = _grouped(rows.of_specimens(records.Reading, Reading), attrgetter("specimen_id"))
-    events = _grouped(rows.of_specimens(records.Event, Event), attrgetter("specimen_id"))
+    events = _grouped(told, attrgetter("specimen_id"))
     endings = _grouped(rows.of_specimens(records.Ending, Ending), attrgetter("specimen_id"))
     for specimen in rows.of_benches(records.SpecimenRecord, Specimen, order="specimen_no"):
         yield replace(
@@ -93,11 +105,15 @@ class _TickRow:
     on: bool
 
 
+_BESIDE_CORDS = (Variable, Material, Prediction, Sentence, Tablet, Tick)
+
+
 class _Rows:
     """The rows of one lesson, or of one bench of it, table by table as records."""
 
-    def __init__(self, session: Session, lesson_id: str, bench_id: str | None, up_to: int) -> None:
+    def __init__(self, session: Session, lesson_id: str, bench_id: str | None, up_to: int, *, cords_only: bool) -> None:
         self._connection = session.connection()
+        self._passed_over = _BESIDE_CORDS if cords_only else ()
         self._one_bench = bench_id is not None
         self._said = {"lesson": lesson_id, "bench": bench_id, "up_to": up_to}
 
@@ -111,6 +127,8 @@ class _Rows:
         return self._read(record, model, "specimen", "n")
 
     def _read(self, record: type[R], model: Any, owner: str, order: str | None) -> tuple[R, ...]:
+        if model in self._passed_over:
+            return ()
         statement, names = _statement(record, model, owner, self._one_bench, order)  # type: ignore[arg-type]
         said = {name: self._said[name] for name in names}
         return tuple(record(**row) for row in self._connection.execute(statement, said).mappings())
@@ -139,8 +157,8 @@ def _of_lesson(model: Any, one_bench: bool) -> ColumnElement[bool]:
     whole: ColumnElement[bool] = lesson == bindparam("lesson")
     if one_bench and model is Bench:
         return whole & (Bench.id == bindparam("bench"))
-    if one_bench and model is Weighing:
-        return whole & or_(Weighing.bench_id.is_(None), Weighing.bench_id == bindparam("bench"))
+    if one_bench and model in (Weighing, Event):
+        return whole & or_(model.bench_id.is_(None), model.bench_id == bindparam("bench"))
     return whole
 
 

@@ -51,7 +51,7 @@ def test_it_asks_the_same_number_of_questions_however_many_benches(database: Dat
     with counted(database) as asked:
         record = look(database, lesson.lesson_id)
     assert len(record.benches) == benches
-    assert len(asked) <= 20
+    assert len(asked) <= 17
     assert len(asked) == len(set(asked)), "no question is asked twice"
 
 
@@ -81,6 +81,23 @@ def test_one_bench_alone_has_the_whole_plan(database: Database) -> None:
     assert (one.designs, one.rungs, one.weighings, one.rulings) == (
         whole.designs, whole.rungs, whole.weighings, whole.rulings,
     )  # fmt: skip
+
+
+def test_an_entrys_answer_asks_for_cords_only(database: Database) -> None:
+    lesson = make.make_lesson(database)
+    ours, theirs = (make.join(database, lesson, bench=word) for word in ("Alder", "Hazel"))
+    for one in (ours, theirs):
+        make.make_measure(database, one)
+        make.make_readings(database, one)
+        make.make_event(database, one)
+    whole = look(database, lesson.lesson_id, bench_id=ours.bench_id)
+    with counted(database) as asked:
+        cords = look(database, lesson.lesson_id, bench_id=ours.bench_id, cords_only=True)
+    assert len(asked) <= 11
+    assert cords.benches[0].specimens == whole.benches[0].specimens
+    assert (cords.designs, cords.rungs, cords.weighings) == (whole.designs, whole.rungs, whole.weighings)
+    assert whole.benches[0].here
+    assert not cords.benches[0].here
 
 
 def test_up_to_a_change_it_is_the_lesson_as_it_stood(database: Database) -> None:

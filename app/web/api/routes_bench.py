@@ -72,6 +72,5 @@ def tick(lesson_id: str, bench: str) -> Response:
     """The line is as asked; ticking it twice is one tick."""
     target, sender = bench_target(lesson_id, bench)
     body = asked(TickBody)
-    rulings.tick(database(), target, what=body.what, on=body.on, by=sender.by, at=now())
-    head = state_of(database(), target.lesson_id, target.bench_id or "").lesson.head
+    head = rulings.tick(database(), target, what=body.what, on=body.on, by=sender.by, at=now())
     return answered(TickAnswer(what=body.what, on=body.on, head=head))
