@@ -121,6 +121,8 @@ def _list_faults(plan: LessonPlan) -> list[FieldFault]:
     for name in ("designs", "rungs", "variables", "materials", "benches"):
         faults += thing_faults(name, getattr(plan, name))
     faults += [FieldFault("rungs", f"Rung {rung.mark}: {_RUNG_WORDS}") for rung in plan.rungs if not _fits(rung)]
+    if sum(rung.printed_mass_g or 0.0 for rung in plan.rungs) > limits.TOTAL_MASS_G:
+        faults.append(FieldFault("rungs", f"All rungs together: at most {limits.TOTAL_MASS_G / 1000:g} kg."))
     return faults
 
 

@@ -146,6 +146,8 @@ QUANTITIES = {
     "room_c": ("room temperature", "C"),
 }
 """Measures: code -> (words, the quantity's own unit)."""
+COUNTS = ("strands", "stack_layers")
+"""Measures that are counted, one by one."""
 
 TICKS = {
     "goggles": "Goggles on",

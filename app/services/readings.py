@@ -208,6 +208,8 @@ def measure_value(quantity: str, typed: str, unit: str) -> float:
         value = length_mm(value, unit)
     elif unit not in ("", own):
         raise fault("unit", f"The unit of {words} is {own or 'none: it is a count'}.")
+    if quantity in vocabulary.COUNTS and not value.is_integer():
+        raise fault("typed", "A whole number, please.")
     return within("typed", value, limits.QUANTITY_LIMITS[quantity], own)
 
 

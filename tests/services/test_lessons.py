@@ -61,6 +61,14 @@ class TestMaking:
         with database.engine.connect() as connection:
             assert connection.exec_driver_sql("SELECT count(*) FROM lesson").scalar() == 0
 
+    def test_a_ladder_weighs_200_kg_at_most(self, database: Database) -> None:
+        teacher = make.make_teacher(database)
+        heavy = make.make_plan(rungs_g=(50_000.0,) * 4 + (0.1,))
+        with pytest.raises(InvalidEntry) as refused:
+            lessons.make_lesson(database, teacher.teacher_id, heavy, at=MORNING)
+        assert [fault.field for fault in refused.value.faults] == ["rungs"]
+        make.make_lesson(database, teacher=teacher, plan=make.make_plan(rungs_g=(50_000.0,) * 4))
+
 
 def fresh(plan: LessonPlan) -> LessonPlan:
     """The same plan with ids of its own."""

@@ -201,6 +201,14 @@ class TestMeasures:
         assert (measure.typed, measure.unit, measure.value) == ("29,8", "cm", 298.0)
         assert answer.state.cord.free_length_mm == 298.0
 
+    @pytest.mark.parametrize("quantity", ["strands", "stack_layers"])
+    def test_what_is_counted_is_whole(self, database: Database, quantity: str) -> None:
+        bench = make.make_bench(database)
+        for typed in ("2,5", "2.000001"):
+            with pytest.raises(InvalidEntry):
+                make.make_measure(database, bench, quantity=quantity, typed=typed, unit="")
+        assert make.make_measure(database, bench, quantity=quantity, typed="3.0", unit="").entry.new
+
     def test_the_room_is_the_benchs_and_no_cords(self, database: Database) -> None:
         answer = make.make_measure(
             database, make.make_bench(database), quantity="room_c", typed="21", unit="C", specimen_id=None

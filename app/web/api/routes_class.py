@@ -9,7 +9,7 @@ from app.figures.class_graph import class_graph
 from app.services import changes
 from app.services.changes import News
 from app.services.files import class_csv
-from app.services.lessons import Door, door
+from app.services.lessons import Door, door, lesson_record
 from app.services.picture import Seen
 from app.web.access import for_some, for_teacher
 from app.web.api.answers_class import (
@@ -112,7 +112,8 @@ def class_picture(lesson_id: str) -> Response:
 
 
 def _picture(found: Seen) -> ClassPictureAnswer:
-    return class_picture_answer(found, for_teacher=who().teacher is not None)
+    """The picture; for the teacher with the benches as they are now: to be heard of is no change of the lesson."""
+    return class_picture_answer(found, now=lesson_record(database(), found.lesson.id) if who().teacher else None)
 
 
 @bp.get("/lessons/<lesson_id>/class-graph")

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
+from app.domain.records import LessonRecord
 from app.services.bench_state import bench_state
 from app.services.pace import Pace, pace
 from app.services.picture import Seen
@@ -13,8 +14,8 @@ from app.web.api.look_again import notes_by_cord, notes_of
 from app.web.api.tell_bench import interval
 
 
-def class_picture_answer(seen: Seen, *, for_teacher: bool) -> answers.ClassPictureAnswer:
-    """The picture whole; with the pace of the benches for the teacher."""
+def class_picture_answer(seen: Seen, *, now: LessonRecord | None) -> answers.ClassPictureAnswer:
+    """The picture whole; with the pace of the benches by the lesson as it is `now`, for the teacher."""
     lesson, picture = seen.lesson, seen.picture
     states = [bench_state(lesson, bench) for bench in lesson.benches]
     notes = {specimen_id: notes for state in states for specimen_id, notes in notes_by_cord(state).items()}
@@ -25,9 +26,9 @@ def class_picture_answer(seen: Seen, *, for_teacher: bool) -> answers.ClassPictu
         "specimens": [_specimen(cord, notes[cord.specimen_id]) for cord in picture.specimens],
         "designs": [_design(design) for design in picture.designs],
     }
-    if not for_teacher:
+    if now is None:
         return answers.ClassPictureAnswer(**said)
-    return answers.TeacherPictureAnswer(**said, pace=[_pace(row) for row in pace(lesson)])
+    return answers.TeacherPictureAnswer(**said, pace=[_pace(row) for row in pace(now)])
 
 
 def _settings(seen: Seen) -> answers.Settings:
