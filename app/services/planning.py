@@ -55,7 +55,7 @@ def mend_plan(
         if before is None or before.deleted_at is not None:
             raise NotFound("There is no such lesson.")
         if before.shelved_at is not None or (before.over and changes.of_plan):
-            raise LessonOver("This lesson is over or on the shelf. Take it off, or out of its last stage, to change its plan.")
+            raise LessonOver("This lesson is over or on the shelf: take it off, or out of its last stage, first.")
         if if_head is not None and number.head != if_head + 1:
             raise Stale("Someone changed this lesson meanwhile. Look at it again, then change it.")
         if changes.benches is not None:
