@@ -5,6 +5,7 @@ import secrets
 import uuid
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from functools import cache
 
 from werkzeug.security import check_password_hash, generate_password_hash
 
@@ -47,24 +48,24 @@ def token_hash(token: str) -> str:
 def add_teacher(database: Database, sign_in_name: str, *, password: str | None, at: datetime) -> str | None:
     """The teacher is there; without a passphrase the token of a first sign-in link is returned, else None."""
     _check_name(sign_in_name)
-    token = None if password is not None else secrets.token_urlsafe(24)
+    token, way_in = _new_way_in(password, at)
     with database.transaction() as session:
         if rows.by_name(session, sign_in_name):
             raise AlreadyHere(f"There is a teacher called {sign_in_name} already.")
         teacher = rows.Teacher(id=str(uuid.uuid4()), sign_in_name=sign_in_name, made_at=at)
         session.add(teacher)
-        _give_way_in(teacher, password=password, token=token, at=at)
+        way_in.give(teacher)
     return token
 
 
 def reset_teacher(database: Database, sign_in_name: str, *, password: str | None, at: datetime) -> str | None:
     """The teacher's old passphrase opens nothing; a new one is set, or the token of a fresh first link returned."""
-    token = None if password is not None else secrets.token_urlsafe(24)
+    token, way_in = _new_way_in(password, at)
     with database.transaction() as session:
         teacher = rows.by_name(session, sign_in_name)
         if teacher is None:
             raise NotFound(f"There is no teacher called {sign_in_name}.")
-        _give_way_in(teacher, password=password, token=token, at=at)
+        way_in.give(teacher)
     return token
 
 
@@ -90,23 +91,25 @@ def whose_first_link(database: Database, token: str) -> str:
 
 def set_first_password(database: Database, token: str, password: str, *, at: datetime) -> SignedIn:
     """The passphrase is set, the link opens no more, and its teacher is in."""
-    check_password_words(password)
+    _, way_in = _new_way_in(password, at)
     with database.transaction() as session:
         teacher = rows.by_first_hash(session, token_hash(token))
         if teacher is None:
             raise UnknownCode("This link has done its work. Sign in with your passphrase.")
-        _give_way_in(teacher, password=password, token=None, at=at)
+        way_in.give(teacher)
         return _signed_in(teacher)
 
 
 def change_password(database: Database, teacher_id: str, *, old: str, new: str, at: datetime) -> SignedIn:
     """The teacher's passphrase is the new one; every other sign-in of theirs ends."""
-    check_password_words(new)
+    _, way_in = _new_way_in(new, at)
+    with database.reading() as session:
+        before = rows.by_id(session, teacher_id)
+    if not _fits(before, old):
+        raise fault("old_password", "That is not your passphrase of now.")
     with database.transaction() as session:
-        teacher = rows.by_id(session, teacher_id)
-        if teacher is None or not _fits(teacher, old):
-            raise fault("old_password", "That is not your passphrase of now.")
-        _give_way_in(teacher, password=new, token=None, at=at)
+        teacher = session.get_one(rows.Teacher, teacher_id)
+        way_in.give(teacher)
         return _signed_in(teacher)
 
 
@@ -115,7 +118,7 @@ def sign_in(database: Database, sign_in_name: str, password: str, *, from_hash: 
     check_tries(database, PASSWORDS, from_hash, at=at)
     with database.reading() as session:
         teacher = rows.by_name(session, sign_in_name[:NAME_MOST])
-    if teacher is None or not _fits(teacher, password):
+    if not _fits(teacher, password) or teacher is None or teacher.off_at is not None:
         note_failure(database, PASSWORDS, from_hash, at=at)
         raise SignInNeeded("That name and passphrase don't fit together. Look again, or ask for a new first link.")
     return _signed_in(teacher)
@@ -160,16 +163,38 @@ def _check_name(sign_in_name: str) -> None:
         raise fault("sign_in_name", f"A name of 1 to {NAME_MOST} characters, please.")
 
 
-def _give_way_in(teacher: rows.Teacher, *, password: str | None, token: str | None, at: datetime) -> None:
-    if password is not None:
-        check_password_words(password)
-    teacher.password_hash = None if password is None else generate_password_hash(password)
-    teacher.password_made_at = None if password is None else at
-    teacher.first_hash = None if token is None else token_hash(token)
+@dataclass(frozen=True)
+class _WayIn:
+    """What lets a teacher in from now on; made before any transaction, for a hash takes its time on purpose."""
+
+    password_hash: str | None
+    first_hash: str | None
+    password_made_at: datetime | None
+
+    def give(self, teacher: rows.Teacher) -> None:
+        teacher.password_hash = self.password_hash
+        teacher.first_hash = self.first_hash
+        teacher.password_made_at = self.password_made_at
 
 
-def _fits(teacher: rows.Teacher, password: str) -> bool:
-    return teacher.password_hash is not None and check_password_hash(teacher.password_hash, password[:PASSWORD_MOST])
+def _new_way_in(password: str | None, at: datetime) -> tuple[str | None, _WayIn]:
+    """The token of a first link, or None where there is a passphrase; and the way in that goes with it."""
+    if password is None:
+        token = secrets.token_urlsafe(24)
+        return token, _WayIn(None, token_hash(token), None)
+    check_password_words(password)
+    return None, _WayIn(generate_password_hash(password), None, at)
+
+
+@cache
+def _nobodys_hash() -> str:
+    return generate_password_hash(secrets.token_urlsafe(24))
+
+
+def _fits(teacher: rows.Teacher | None, password: str) -> bool:
+    """Whether the passphrase is the teacher's; nobody's takes as long to refuse as somebody's."""
+    stored = teacher.password_hash if teacher else None
+    return check_password_hash(stored or _nobodys_hash(), password[:PASSWORD_MOST]) and stored is not None
 
 
 def _stamp(teacher: rows.Teacher) -> str:

@@ -1,7 +1,6 @@
 """Every page, in the states that a class sees: axe-core finds nothing, and nothing runs out of the window sideways."""
 
 from collections.abc import Iterable, Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page
