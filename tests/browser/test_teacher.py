@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Dialog, Page, expect
 
 from app.services.lessons import lesson_record
 from tests.browser.accessibility import check_accessible
@@ -53,6 +53,29 @@ def test_the_sheet_says_when_it_was_saved_and_when_not_yet(teacher: Teacher) -> 
     expect(teacher.page.get_by_label("Hanger", exact=True)).to_have_value("pail")
 
 
+def test_the_browser_asks_before_something_unsaved_is_left(teacher: Teacher) -> None:
+    teacher.makes_a_lesson("Asked before leaving")
+    sheet = teacher.page.url
+    asked: list[str] = []
+
+    def stay(dialog: Dialog) -> None:
+        asked.append(dialog.type)
+        dialog.dismiss()
+
+    teacher.page.on("dialog", stay)
+    teacher.write("Hanger", "pail")
+    teacher.follow("Discuss")
+    teacher.page.wait_for_timeout(300)
+    assert (asked, teacher.page.url) == (["beforeunload"], sheet)
+    teacher.press("Balance check")
+    teacher.sees("Balance check")
+    teacher.follow("Back to the lesson sheet")
+    expect(teacher.page.get_by_label("Hanger", exact=True)).to_have_value("pail")
+    teacher.follow("Discuss")
+    expect(teacher.page).to_have_url(f"{teacher.lesson_address}/graph")
+    assert len(asked) == 1, "nothing was unsaved any more"
+
+
 def test_enter_in_a_blank_saves_and_takes_nothing_away(teacher: Teacher, server: Server) -> None:
     teacher.makes_a_lesson("Enter saves")
     teacher.adds_a_design("B")
@@ -76,7 +99,7 @@ def test_show_what_i_type(new_tablet: NewTablet, server: Server) -> None:
 
 def test_the_difference_at_the_balance_is_told_while_typing(teacher: Teacher) -> None:
     teacher.makes_a_lesson("Weighed")
-    teacher.follow("Balance check")
+    teacher.press("Balance check")
     teacher.write("Balance mass of number 1, g", "98,5")
     row = teacher.page.locator(".balance tbody tr").nth(1)
     expect(row.locator("td").nth(3)).to_have_text("−1.5")

@@ -2,8 +2,9 @@
 
 import pytest
 
+from app.services.running import set_stage
 from app.store.database import Database
-from tests.make import MadeLesson, join, make_lesson, make_plan, make_reading, record_of
+from tests.make import MORNING, MadeLesson, join, make_lesson, make_plan, make_reading, record_of
 from tests.page import Page
 from tests.reader import Form, Reader
 
@@ -138,6 +139,47 @@ def test_pressed_twice_a_design_comes_once(database: Database, reader: Reader, m
     form.send("Add a design")
     form.send("Add a design")
     assert [design.letter for design in record_of(database, made).designs] == ["A", "B", "C"]
+
+
+@pytest.mark.parametrize(
+    ("then", "place"),
+    [
+        ("benches", "sheet/benches"),
+        ("ladder", "sheet/ladder"),
+        ("slips", "print/bench-slips"),
+        ("weigh", "sheet/weigh"),
+        ("test", "lead"),
+    ],
+)
+def test_a_button_that_leads_on_saves_first(
+    database: Database, reader: Reader, made: MadeLesson, then: str, place: str
+) -> None:
+    page = opened(reader, made).fill(title="Saved on the way").send(then)
+    assert page.address == f"/lessons/{made.lesson_id}/{place}"
+    assert record_of(database, made).title == "Saved on the way"
+    page = opened(reader, made).fill(title="Not saved", wait_s="soon").send(then, status=422)
+    form = opened(reader, made, page)
+    assert form.wrong("wait_s")
+    assert (form["title"], form["wait_s"]) == ("Not saved", "soon")
+    assert record_of(database, made).title == "Saved on the way"
+
+
+def test_a_button_leads_nowhere_else(reader: Reader, made: MadeLesson) -> None:
+    form = opened(reader, made)
+    sent = {**form.values, "then": "https://elsewhere.example/"}
+    page = reader.post("sheet.sheet", sent, lesson_id=made.lesson_id)
+    assert page.address == reader.address("sheet.sheet", lesson_id=made.lesson_id)
+
+
+def test_ready_begins_the_test_and_turns_no_stage_back(database: Database, reader: Reader, made: MadeLesson) -> None:
+    assert record_of(database, made).stage == "preparing"
+    opened(reader, made).send("weigh")
+    assert record_of(database, made).stage == "preparing"
+    opened(reader, made).send("Ready: go to Test")
+    assert record_of(database, made).stage == "testing"
+    set_stage(database, made.lesson_id, {"stage": "talking"}, at=MORNING)
+    opened(reader, made).send("Ready: go to Test")
+    assert record_of(database, made).stage == "talking"
 
 
 LEVELS = {

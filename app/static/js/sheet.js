@@ -1,5 +1,5 @@
 // Small conveniences of forms that work without them: a passphrase shown as it is typed, a hint that something is
-// not saved yet, differences at the balance worked out at once.
+// not saved yet, a question before something unsaved is left, differences at the balance worked out at once.
 
 function showWhatIsTyped(box) {
   const form = box.form;
@@ -13,6 +13,26 @@ function showWhatIsTyped(box) {
 function sayWhenChanged(form) {
   const status = form.querySelector(".done-bar [role=status]");
   if (status) form.addEventListener("input", () => { status.textContent = "Not saved yet."; });
+}
+
+function differs(field) {
+  if (field.type === "checkbox" || field.type === "radio") return field.checked !== field.defaultChecked;
+  if (field.tagName !== "SELECT") return field.defaultValue !== undefined && field.value !== field.defaultValue;
+  const loaded = Array.from(field.options).find((option) => option.defaultSelected) || field.options[0];
+  return Boolean(loaded) && !loaded.selected;
+}
+
+// Whoever leaves while a blank differs from what is saved is asked; whoever sends the form is not.
+function askBeforeLeaving(form) {
+  let sending = false;
+  form.addEventListener("submit", () => { sending = true; });
+  window.addEventListener("pageshow", () => { sending = false; });
+  window.addEventListener("beforeunload", (event) => {
+    const unsaved = "refused" in form.dataset || Array.from(form.elements).some(differs);
+    if (sending || !unsaved) return;
+    event.preventDefault();
+    event.returnValue = "";        // older browsers ask only for this
+  });
 }
 
 function numberOf(text) {
@@ -40,4 +60,5 @@ function showDifference(row) {
 
 document.querySelectorAll("[data-shows]").forEach(showWhatIsTyped);
 document.querySelectorAll("form.sheet").forEach(sayWhenChanged);
+document.querySelectorAll("#lesson-sheet").forEach(askBeforeLeaving);
 document.querySelectorAll(".balance tbody tr:not(.says-row)").forEach(showDifference);

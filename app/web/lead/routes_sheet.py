@@ -1,6 +1,6 @@
 """Prepare: the lesson sheet, and what it leads to."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from flask import Blueprint, flash, redirect, render_template, request, url_for
@@ -12,6 +12,7 @@ from app.figures.rung_bars import rung_bars
 from app.services.designing import add_design, new_seed, shared_by_seed, take_design_away
 from app.services.following import following
 from app.services.planning import share_benches_out
+from app.services.running import set_stage
 from app.services.sheet import save_sheet
 from app.web.access import for_teacher
 from app.web.current import database, now, own_lesson
@@ -20,6 +21,15 @@ from app.web.lead.forms import take_refusal
 from app.web.lead.forms_sheet import SheetForm, filled, said, typed
 
 bp = Blueprint("sheet", __name__)
+
+THEN: Mapping[str, tuple[str, Mapping[str, str]]] = {
+    "benches": ("sheet.benches", {}),
+    "ladder": ("sheet.ladder", {}),
+    "slips": ("prints.paper", {"name": "bench-slips"}),
+    "weigh": ("sheet.weigh", {}),
+    "test": ("running.lead", {}),
+}
+"""Where a button of the sheet may lead once everything is saved."""
 
 
 @bp.get("/lessons/<lesson_id>/sheet")
@@ -40,15 +50,31 @@ def save(lesson_id: str) -> Any:
         return sheet_page(lesson, form), 422
     try:
         save_sheet(database(), lesson, said(form), at=now())
-        onwards = _then(own_lesson(lesson_id), request.form.get("do", ""), rows=len(form.designs.entries))
+        onwards = _then(own_lesson(lesson_id), request.form, rows=len(form.designs.entries))
     except (InvalidEntry, InUse, LessonOver) as refusal:
         return sheet_page(own_lesson(lesson_id), form, take_refusal(form, refusal)), 422
-    flash_saved()
     return redirect(onwards, 303)
 
 
-def _then(lesson: LessonRecord, asked: str, *, rows: int) -> str:
-    """What the pressed button asked beyond saving is done; where to go on.
+def _then(lesson: LessonRecord, asked: Mapping[str, str], *, rows: int) -> str:
+    """What the pressed button asked beyond saving is done; where to go on."""
+    if asked.get("then") in THEN:
+        return _onwards(lesson, asked["then"])
+    place = _mended(lesson, asked.get("do", ""), rows=rows)
+    flash_saved()
+    return place
+
+
+def _onwards(lesson: LessonRecord, then: str) -> str:
+    """Where that button leads; a lesson that was being prepared is tested from now on, if it leads to Test."""
+    if then == "test" and lesson.stage == "preparing" and not lesson.over:
+        set_stage(database(), lesson.id, {"stage": "testing"}, at=now())
+    endpoint, more = THEN[then]
+    return url_for(endpoint, lesson_id=lesson.id, **more)
+
+
+def _mended(lesson: LessonRecord, asked: str, *, rows: int) -> str:
+    """The designs or their benches are as the button asked; where they stand on the sheet.
 
     A design is added to the `rows` that the form had: pressed twice, it comes once.
     """
@@ -64,8 +90,6 @@ def _then(lesson: LessonRecord, asked: str, *, rows: int) -> str:
     if what == "drop":
         take_design_away(database(), lesson, letter, at=now())
         return here + "#designs"
-    if what == "test":
-        return url_for("running.lead", lesson_id=lesson.id)
     return here
 
 
