@@ -4,7 +4,10 @@ In this process, since its imports are half of a start; the app itself is loaded
 """
 
 import errno
+import json
 import socket
+import time
+import urllib.request
 from collections.abc import Callable
 from typing import Any
 
@@ -17,8 +20,36 @@ from app.settings import CODE_FOLDER, SettingsRefused
 EVERYWHERE = ("0.0.0.0", "::")  # noqa: S104 - compared with, not bound to
 
 
+ORPHANS_S = 8.0
+"""How long the workers of a server that was killed may go on before they see that they are alone."""
+
+
 def refuse_taken_port(host: str, port: int) -> None:
-    """Nothing, or SettingsRefused with a sentence when nobody could listen there."""
+    """Nothing, or SettingsRefused with a sentence when nobody could listen there.
+
+    A Ropewalk that still answers there may be the rest of one that was killed: it is given the time to end.
+    """
+    until = time.monotonic() + ORPHANS_S
+    while True:
+        try:
+            _try_port(host, port)
+        except SettingsRefused:
+            if time.monotonic() > until or not _is_ours(host, port):
+                raise
+            time.sleep(0.2)
+        else:
+            return
+
+
+def _is_ours(host: str, port: int) -> bool:
+    try:
+        with urllib.request.urlopen(f"{own_address(host, port)}/healthz", timeout=1) as answer:  # noqa: S310
+            return bool(json.load(answer) == {"ok": True})
+    except (OSError, ValueError):
+        return False
+
+
+def _try_port(host: str, port: int) -> None:
     try:
         family, kind, protocol, _, address = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0]
         with socket.socket(family, kind, protocol) as probe:

@@ -20,6 +20,6 @@ lint=0
 [ "$lint" = 0 ] || echo "The linters found something (above): this check fails whatever the tests say."
 
 status=0
-sh deploy/postgres.sh .venv/bin/python -m pytest "$@" || status=$?
+sh deploy/postgres.sh .venv/bin/python -m pytest -n 3 --dist loadfile "$@" || status=$?
 [ "$status" != 0 ] || status=$lint
 exit "$status"

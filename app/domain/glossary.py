@@ -37,11 +37,14 @@ OURS = (
     ("left out", "Kept, but not in the sums, with a reason. It can be put back."),
     ("lesson key", "The short code on the front screen with which a tablet finds the free benches."),
     ("lesson shelf", "Where lessons that are over are kept."),
-    ("look again", "A friendly doubt about a number. The number is saved already, as it was typed."),
     ("masses down", "Everyone stops hanging masses and counts them back."),
     ("more than", "A cord that did not break held this much. What it can hold is more."),
     ("printed mass", "What the label says. It may be the contents only."),
     ("step", "One turn of the test: hang, wait, read. Step 0 is the hanger alone."),
     ("still to send", "Readings that wait on the tablet until the server can be reached."),
+    (
+        "two numbers",
+        "Two tablets of a bench sent two numbers for one step. Both stay; the teacher says which counts.",
+    ),
     ("yardstick cord", "The design that all others are compared with, in this lesson and from year to year."),
 )

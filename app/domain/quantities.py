@@ -23,7 +23,7 @@ def number_typed(field: str, typed: str) -> float:
     if len(text) > TYPED_MOST:
         raise fault(field, f"That is too long: at most {TYPED_MOST} characters.")
     if not _NUMBER.fullmatch(text.replace("\u2212", "-")) or not text.isprintable():
-        raise fault(field, "Numbers only, please. A comma or a point may stand in it.")
+        raise fault(field, "Numbers only, please, without the unit. A comma or a point may stand in it.")
     return float(text.replace("\u2212", "-").replace(",", "."))
 
 

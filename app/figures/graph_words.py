@@ -27,13 +27,23 @@ def line_of_words(
         _named(f"Not drawn, no {lacking}", missing.lacking),
         _named("Left out", missing.left_out),
         _named("No room for the name of", unplaced),
+        _how_weighed(picture) if curves else "",
     )
     return {"lead": first[0], "rest": " ".join(part for part in (first[1], *more) if part)}
 
 
+def _how_weighed(picture: ClassPicture) -> str:
+    """What the forces rest on where no balance gave them: it stands beside every graph of them."""
+    said = (
+        *(() if picture.weighed else ("loads by label",)),
+        *(() if picture.hanger_counted else ("hanger not counted",)),
+    )
+    return f"{', '.join(said).capitalize()}." if said else ""
+
+
 def _all_benches(curves: Sequence[Curve], x: str, y: str) -> tuple[str, str]:
     if not curves:
-        return "No readings yet.", ""
+        return "Nothing to draw yet.", ""
     cords = "1 cord" if len(curves) == 1 else f"{len(curves)} cords"
     share = {"load_per_strand": " for each strip", "load_per_linear_density": " for each gram in a metre"}.get(y, "")
     return "All benches:", f"{cords}, force{share} against {x}."

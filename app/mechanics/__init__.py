@@ -14,6 +14,7 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | e | `extension_mm` | mm | how far the pointer moved from the zero, by the way the scale grows |
 | u(e) | `extension_u_mm` | mm | its standard uncertainty |
 | L0 | `free_length_mm` | mm | between the knots under the settling load |
+| t_w | `waited_s` | s | how long the load hung before the reading |
 | e/L0 | `strain` | 1 | extension over free length |
 | d | `scale_division_mm` | mm | smallest division of the scale |
 | a | `judgement_mm` | mm | half-width of the allowance for judging and parallax |

@@ -15,13 +15,15 @@ class Point:
     """One standing reading with what was worked out for it.
 
     `state` is stands, matched, differs or ruled_out; `left_out` is the reason or None; `counts` says whether it may
-    enter a sum: it stands, is not left out, and its specimen is not left out.
+    enter a sum: it stands, is not left out, and its specimen is not left out. `waited_s` is the newest wait that was
+    told of it, for a correction typed later does not wait again.
     """
 
     reading: Reading
     state: str
     left_out: str | None
     counts: bool
+    waited_s: float | None
     mass_g: float | None
     mass_u_g: float | None
     force_n: float | None
@@ -98,6 +100,7 @@ def _point(
     zero_at = None if zero is None else seen.chains[zero.entry_id][-1].taken_at
     return Point(
         reading=reading,
+        waited_s=next((one.waited_s for one in seen.chains[reading.entry_id] if one.waited_s is not None), None),
         state=seen.state[reading.entry_id],
         left_out=seen.left_out.get(reading.entry_id),
         counts=reading.entry_id in seen.usable and seen.specimen_left_out is None,

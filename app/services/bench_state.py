@@ -12,6 +12,9 @@ from app.store import feed
 from app.store.database import Database
 from app.store.snapshot import snapshot
 
+_TOLD_OF_WHAT_HANGS = ("other_mass", "still_moving")
+"""Events of a step that could not be told before its mass hung; a knot may slip at any time."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Next:
@@ -128,7 +131,9 @@ def next_of(lesson: LessonRecord, bench: BenchRecord, cord: SpecimenPicture) -> 
     step = _step_read(cord) + 1
     if step > len(lesson.rungs):
         return Next(do="end")
-    told = any(event.step == step for event in counted(specimen.events, lesson.rulings))
+    told = any(
+        event.step == step and event.kind in _TOLD_OF_WHAT_HANGS for event in counted(specimen.events, lesson.rulings)
+    )
     return _hanging(lesson, bench, specimen, do="read" if told else "hang", step=step)
 
 

@@ -92,7 +92,7 @@ def _said_of_reading(cord: SpecimenPicture, point: Point) -> Mapping[str, object
         "pointer_mm": reading.pointer_mm,
         "events": point.events,
         "events_after": point.events_after,
-        "waited_s": reading.waited_s,
+        "waited_s": point.waited_s,
         "left_out": point.left_out or cord.left_out or STATE_WORDS[point.state],
         "marks_hung": point.marks_hung,
         "taken_at": point.taken_at,

@@ -88,7 +88,9 @@ def problem(name: str, sentence: str, faults: list[dict[str, str]] | None = None
     """The answer of one problem: JSON for /api/v1, else a page."""
     status, title = PROBLEMS[name]
     if not is_api():
-        page = render_template("errors/problem.html", title=title, sentence=sentence, reference=reference(), name=name)
+        page = render_template(
+            "errors/problem.html", title=title, sentence=sentence, reference=reference(), name=name, way_in=_way_in()
+        )
         return Response(page, status=status)
     body = {
         "type": f"/problems/{name}",

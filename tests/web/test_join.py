@@ -43,7 +43,7 @@ def test_the_lesson_key_shows_the_free_benches_and_takes_one(
     reader: Reader, lesson: MadeLesson, database: Database
 ) -> None:
     join(database, lesson, bench="Hazel")
-    page = reader.form(reader.get("public.join"), "key-form").fill(code=lesson.lesson_key).send(status=200)
+    page = reader.form(reader.get("public.join"), "key-form").fill(code=lesson.lesson_key).send()
     assert "Hazel taken" in page.text
     assert reader.form(page, "bench-form").fill(bench="alder").send().h1 == "Alder"
 
@@ -51,7 +51,7 @@ def test_the_lesson_key_shows_the_free_benches_and_takes_one(
 def test_a_bench_taken_meanwhile_is_told_beside_the_benches(
     reader: Reader, lesson: MadeLesson, database: Database
 ) -> None:
-    page = reader.form(reader.get("public.join"), "key-form").fill(code=lesson.lesson_key).send(status=200)
+    page = reader.form(reader.get("public.join"), "key-form").fill(code=lesson.lesson_key).send()
     join(database, lesson, bench="Alder")
     page = reader.form(page, "bench-form").fill(bench="alder").send(status=422)
     assert page.words_of("bench-wrong") == "Alder is taken. Type the code on its slip to carry on here."

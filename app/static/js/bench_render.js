@@ -45,6 +45,9 @@ function renderEntry(view, words) {
   text($("it-ended"), mode === "down" || mode === "ended" ? "It ended another way" : "It ended");
   text($("not-ended"), bench.own.endings.length ? "Leave it as it is" : "It has not ended");
   $("paused").hidden = !bench.lesson.paused;
+  $("class-now").textContent = words.stages[bench.lesson.stage] || "";
+  $("class-now").hidden = !words.stages[bench.lesson.stage];
+  $("to-class-graph").hidden = !bench.lesson.graph_open;
 }
 
 function renderReadings(view, words) {

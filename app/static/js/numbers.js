@@ -11,7 +11,7 @@ export function numberTyped(typed, [low, high] = [-Infinity, Infinity], unit = "
   const text = typed.trim().replace(/\u2212/g, "-");
   if (!text) return { why: "Type a number here." };
   if (text.length > TYPED_MOST) return { why: `That is too long: at most ${TYPED_MOST} characters.` };
-  if (!NUMBER.test(text)) return { why: "Numbers only, please. A comma or a point may stand in it." };
+  if (!NUMBER.test(text)) return { why: "Numbers only, please, without the unit. A comma or a point may stand in it." };
   const value = Number(text.replace(",", "."));
   if (value < low || value > high) return { why: `That is outside what can be: ${low} to ${high}${unit && " " + unit}.` };
   return { value };

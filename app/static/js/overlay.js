@@ -93,6 +93,7 @@ function workOut(bench) {
   sectionsOf(readings, events);
 }
 
+const TELL_WHAT_HANGS = ["other_mass", "still_moving"];      // a knot may slip at any time
 const PLACE = { zero: 1, load: 1, later: 2, pointer_put_back: 4, return: 5, hung_again: 6, unload: 7 };
 
 function firstOf(entry, all) {
@@ -111,6 +112,6 @@ function nextOf(bench) {
   const zeroed = readings.some((one) => one.phase === "zero");
   const step = zeroed ? stepRead(bench) + 1 : 0;
   if (step > bench.ladder.length) return { do: "end" };
-  const told = step > 0 && events.some((one) => one.step === step);
+  const told = step > 0 && events.some((one) => one.step === step && TELL_WHAT_HANGS.includes(one.kind));
   return { do: step === 0 ? "zero" : told ? "read" : "hang", step, phase: step ? "load" : "zero", ...loadAt(bench, step, events) };
 }

@@ -6,7 +6,7 @@ from typing import Any
 
 from app.domain.quantities import shown, trimmed, with_unit
 from app.domain.records import BenchRecord, DesignRecord, LessonRecord, Reading
-from app.domain.vocabulary import ENDINGS, EVENTS, LOOKS, PHASES
+from app.domain.vocabulary import ENDINGS, EVENTS, LOOKS, PHASES, STAGES
 from app.services.bench_state import BenchState
 
 RUNG = "rung"
@@ -172,7 +172,21 @@ def for_script(lesson: LessonRecord, design: DesignRecord) -> dict[str, Any]:
         "events": {code: event_words(code, lesson) for code in EVENTS},
         "phases": PHASES,
         "endings": ENDINGS,
+        "stages": {stage: _now(stage) for stage in STAGES if stage not in _QUIET_STAGES},
     }
+
+
+_QUIET_STAGES = ("preparing", "testing", "over")
+"""Stages that the page shows by itself."""
+
+
+def now_words(lesson: LessonRecord) -> str:
+    """What the class does now, where that is not what the page is about; else nothing."""
+    return "" if lesson.stage in _QUIET_STAGES else _now(lesson.stage)
+
+
+def _now(stage: str) -> str:
+    return f"All benches now: {STAGES[stage][0].lower()}{STAGES[stage][1:]}"
 
 
 def ticks_words(lesson: LessonRecord, words: str) -> str:

@@ -48,7 +48,7 @@ def take_by_code() -> Any:
     try:
         offer = _tried(lambda: joining.what_opens(database(), code))
         if offer.bench is None and not bench:
-            return _join_page(key=code, offer=offer)
+            return redirect(url_for("public.slip", code=tidy_code(code)), 303)
         _take(code, bench or None)
     except _ANSWERED as refusal:
         return _refused(refusal, code, bench)
@@ -58,7 +58,7 @@ def take_by_code() -> Any:
 @bp.get("/slip/<code>")
 @for_anyone
 def slip(code: str) -> Any:
-    """What the QR on a bench slip opens: the bench, and the question whether to take it."""
+    """What a code opens: the bench of a slip, with the question whether to take it; a lesson key's free benches."""
     try:
         offer = _tried(lambda: joining.what_opens(database(), code))
     except _ANSWERED as refusal:
