@@ -54,7 +54,8 @@ def a_point(step: int, force_n: float, extension_mm: float, **more: object) -> P
         pointer_mm=200.0,
     )
     facts: dict[str, object] = {
-        "reading": reading, "state": "stands", "left_out": None, "counts": True, "waited_s": 20.0, "mass_g": 100.0, "mass_u_g": 1.0,
+        "reading": reading, "state": "stands", "left_out": None, "counts": True, "waited_s": 20.0,
+        "mass_g": 100.0, "mass_u_g": 1.0,
         "force_n": force_n, "force_u_n": 0.01, "load_why": None, "extension_mm": extension_mm, "extension_u_mm": 0.7,
         "extension_why": None, "strain": extension_mm / 300, "section": 0, "marks_hung": (), "events": (),
         "taken_at": AT, "events_after": (), "s_since_zero": 60.0 * step, "first_typed": "200", "reason": None,

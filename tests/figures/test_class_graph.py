@@ -235,7 +235,7 @@ def test_what_cannot_be_drawn_is_refused_by_its_field(field: str, asked: dict[st
 def test_a_lesson_without_readings_is_an_empty_graph_with_words() -> None:
     figure = class_graph(a_picture(()))
     go.Figure(figure)
-    assert figure["layout"]["meta"]["words"] == {"lead": "No readings yet.", "rest": ""}
+    assert figure["layout"]["meta"]["words"] == {"lead": "Nothing to draw yet.", "rest": ""}
 
 
 def test_a_name_with_signs_of_markup_is_shown_as_it_is_written() -> None:
