@@ -58,6 +58,13 @@ class Pace:
         return self.state.stage == "free"
 
     @property
+    def open_ticks(self) -> int:
+        """How many set-up lines the bench has still to tick; none is asked for once it hangs masses."""
+        if self.state.stage not in ("joined", "making", "zeroed"):
+            return 0
+        return sum(not self.bench.ticks.get(what) for what in vocabulary.SET_UP_TICKS)
+
+    @property
     def where(self) -> str:
         """Where the bench is, in words; a step by its number alone says nothing of how well it goes."""
         stage = self.state.stage
@@ -88,7 +95,8 @@ def who_needs_help_first(rows: Sequence[Pace]) -> Sequence[Pace]:
 def _row(lesson: LessonRecord, bench: BenchRecord) -> Pace:
     state = bench_state(lesson, bench)
     points = state.cord.points
-    last = max(points, key=lambda point: (point.reading.taken_at, point.reading.n), default=None)
+    told = (point for point in points if point.state not in ("ruled_out", "matched"))
+    last = max(told, key=lambda point: (point.reading.taken_at, point.reading.n), default=None)
     return Pace(
         bench=bench,
         state=state,

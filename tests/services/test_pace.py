@@ -2,7 +2,8 @@
 
 from datetime import timedelta
 
-from app.services import running
+from app.domain.vocabulary import SET_UP_TICKS
+from app.services import rulings, running
 from app.services.pace import Pace, pace, who_needs_help_first
 from app.store.database import Database
 from tests import make
@@ -92,3 +93,27 @@ def test_silence_is_told_of_benches_that_have_a_tablet(database: Database) -> No
     assert not alder.silent(MORNING + timedelta(seconds=59))
     assert alder.silent(MORNING + timedelta(seconds=61))
     assert not hazel.silent(MORNING + timedelta(hours=1))
+
+
+def test_a_number_that_was_ruled_out_is_not_the_last_told(database: Database) -> None:
+    a_lesson = make.make_lesson(database)
+    alder = make.join(database, a_lesson)
+    make.make_readings(database, alder)
+    first = make.record_of(database, a_lesson).benches[0].specimens[0].readings[-1]
+    make.make_reading(database, alder, step=4, pointer="231")
+    make.make_ruling(database, alder.target, kind="counts", about=first.entry_id, reason=None)
+    last = _rows(database, a_lesson)[0].last
+    assert last is not None
+    assert last.reading.pointer_typed == "229"
+
+
+def test_open_ticks_are_told_until_masses_hang(database: Database) -> None:
+    a_lesson = make.make_lesson(database)
+    assert _rows(database, a_lesson)[0].open_ticks == 0, "nobody is here to tick"
+    alder = make.join(database, a_lesson)
+    assert _rows(database, a_lesson)[0].open_ticks == len(SET_UP_TICKS)
+    rulings.tick(database, alder.target, what="goggles", on=True, by="bench", at=MORNING)
+    make.make_reading(database, alder, step=0)
+    assert _rows(database, a_lesson)[0].open_ticks == len(SET_UP_TICKS) - 1
+    make.make_reading(database, alder, step=1, pointer="222")
+    assert _rows(database, a_lesson)[0].open_ticks == 0
