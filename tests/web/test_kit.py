@@ -93,7 +93,7 @@ def test_the_balance_says_what_counts(database: Database, reader: Reader, made: 
     assert lines[0] == ["–", "hanger", "", "", ""]
     assert lines[1] == ["1", "pouch 1", "102", "−3.0", "−2.9 look"]
     assert lines[2] == ["2", "pouch 2", "102", "+4.5", "+4.4 look"]
-    assert "Weights by label: 3 to 5 not weighed yet." in page.text
+    assert "Not weighed yet, so counted by label: numbers 3 to 5." in page.text
     weighings = record_of(database, made).weighings
     assert [(one.mark, one.mass_g, one.balance_division_g) for one in weighings] == [
         (0, 86.0, 0.5),
@@ -151,6 +151,6 @@ def test_a_tray_shows_what_was_weighed_for_every_bench(database: Database, reade
     weigh(opened(reader, made, "sheet.weigh"), "86", "99", "101", "205", "203").send()
     page = reader.get(reader.address("sheet.weigh", lesson_id=made.lesson_id, tray="hazel"))
     form = opened(reader, made, "sheet.weigh", page)
-    assert "5 of this tray not weighed yet." in page.text
+    assert "Not weighed yet for this tray, so counted by label: number 5." in page.text
     assert form["masses-1"] == ""
     assert page.one("masses-1").get("placeholder") == "99"

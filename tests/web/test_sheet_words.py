@@ -3,7 +3,7 @@
 import pytest
 
 from app.services.following import Beside, Following
-from app.web.lead.sheet_words import bench_sentence, compare_sentences, ranges
+from app.web.lead.sheet_words import bench_sentence, compare_sentences, numbered, ranges
 
 
 @pytest.fixture
@@ -77,3 +77,10 @@ def test_how_many_benches_a_design(benches: tuple[int, int], words: str) -> None
 )
 def test_marks_in_words(names: tuple[str, ...], words: str) -> None:
     assert ranges(names) == words
+
+
+def test_names_and_numbers_not_weighed_are_said_as_people_say_them() -> None:
+    assert numbered(["bucket", *map(str, range(1, 19))]) == "the bucket, numbers 1 to 18"
+    assert numbered(["9"]) == "number 9"
+    assert numbered(["3", "4", "5", "9"]) == "numbers 3 to 5, 9"
+    assert numbered([]) == ""

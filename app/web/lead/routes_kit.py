@@ -8,7 +8,7 @@ from flask import flash, redirect, render_template, request, url_for
 
 from app.domain.errors import InUse, InvalidEntry, LessonOver
 from app.domain.records import BenchRecord, LessonRecord
-from app.services.balance import LOOK_PERCENT, balance_lines, save_weighings, weighed
+from app.services.balance import LOOK_PERCENT, BalanceLine, balance_lines, save_weighings, weighed
 from app.services.designing import shared_by_seed
 from app.services.lessons import slip_codes
 from app.services.planning import PlanChanges, mend_plan
@@ -160,13 +160,16 @@ def _tray(lesson: LessonRecord) -> BenchRecord | None:
     return lesson.bench(request.args.get("tray", ""))
 
 
+def _said(line: BalanceLine) -> str:
+    return str(line.mark) if line.mark else line.name
+
+
 def _weigh_page(
     lesson: LessonRecord, tray: BenchRecord | None, form: BalanceForm, sentences: Sequence[str] = ()
 ) -> str:
     lines = balance_lines(lesson, tray.id if tray else None)
     every = weighed(lesson) if tray else {}
     blank = [line for line in lines if line.balance_mass_g is None and line.mark not in every]
-    missing = [str(line.mark) if line.mark else line.name for line in blank]
     return render_template(
         "lead/weigh.html",
         lesson=lesson,
@@ -175,7 +178,8 @@ def _weigh_page(
         lines=lines,
         sentences=sentences,
         every={mark: one.mass_g for mark, one in every.items()},
-        missing=sheet_words.ranges(missing),
+        by_label=sheet_words.numbered([_said(line) for line in blank if line.printed_mass_g is not None]),
+        not_counted=sheet_words.numbered([_said(line) for line in blank if line.printed_mass_g is None]),
         rung_word=lesson.rungs[0].name if lesson.rungs else "rung",
         look_percent=LOOK_PERCENT,
     )

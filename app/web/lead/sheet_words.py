@@ -81,6 +81,14 @@ def scale_sentence(follows: Following) -> str:
     return f"By the scale alone a reading is good to ±{reading}, an extension to ±{extension}. Hands add to it."
 
 
+def numbered(names: Sequence[str]) -> str:
+    """Names and marks as people say them: "the bucket, numbers 1 to 18", "number 9"."""
+    things = [f"the {name}" for name in names if not name.isdigit()]
+    marks = [name for name in names if name.isdigit()]
+    told = [f"number{'' if len(marks) == 1 else 's'} {ranges(marks)}"] if marks else []
+    return ", ".join(things + told)
+
+
 def ranges(names: Sequence[str]) -> str:
     """Names and marks in words, marks that follow one another as from and to: "bucket, 1 to 18"."""
     marks = [int(name) for name in names if name.isdigit()]
