@@ -1,10 +1,11 @@
 """The class graph as a table: a row a cord, what it held and what it broke on; and every reading that is drawn."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.domain import vocabulary
-from app.mechanics.classwork import ClassPicture, Point, SpecimenPicture
+from app.domain.records import BenchRecord, LessonRecord
+from app.mechanics.classwork import ClassPicture, Point, SpecimenPicture, class_picture
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,6 +39,17 @@ def class_table(picture: ClassPicture) -> list[CordRow]:
     """A row for each cord of which anything hung, benches in order."""
     names = {design.letter: design.name for design in picture.designs}
     return [_row(cord, names[cord.design]) for cord in picture.specimens if cord.points or cord.ending_state != "none"]
+
+
+def loads_words(picture: ClassPicture) -> str:
+    """What the forces rest on where no balance gave them; nothing when everything that hung is weighed."""
+    said = ([] if picture.weighed else ["loads by label"]) + ([] if picture.hanger_counted else ["hanger not counted"])
+    return ", ".join(said).capitalize()
+
+
+def loads_of_bench(lesson: LessonRecord, bench: BenchRecord) -> str:
+    """The same for one bench alone: another bench's tray may be weighed when this one's is not."""
+    return loads_words(class_picture(replace(lesson, benches=(bench,))))
 
 
 def _row(cord: SpecimenPicture, design_name: str) -> CordRow:

@@ -6,7 +6,7 @@ from datetime import date
 
 from app.domain.records import LessonRecord
 from app.mechanics.classwork import ClassPicture, SpecimenPicture
-from app.services.class_table import class_table, count
+from app.services.class_table import class_table, count, loads_words
 from app.services.picture import see
 from app.store import lessons
 from app.store.database import Database
@@ -55,11 +55,8 @@ class Listed:
         """What a reader has to know before this lesson is set beside another; nothing when all was weighed."""
         if not self.picture.specimens:
             return ""
-        said = ([] if self.picture.weighed else ["loads by label"]) + (
-            [] if self.picture.hanger_counted else ["hanger not counted"]
-        )
-        words = ", ".join(said)
-        return words[:1].upper() + words[1:] + "." if words else ""
+        words = loads_words(self.picture)
+        return words + "." if words else ""
 
     def says(self, words: str) -> bool:
         """Whether every one of those words is in its date, class, title, question or designs."""

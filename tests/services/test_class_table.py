@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.services.class_table import CordRow, class_table, count
+from app.services.class_table import CordRow, class_table, count, loads_of_bench, loads_words
 from app.services.picture import see
 from app.store.database import Database
 from tests import make
@@ -47,3 +47,22 @@ def test_left_out_cords_are_counted_apart(database: Database) -> None:
     make.make_ruling(database, hazel.target, about=hazel.specimen_id, reason="nick in one strip")
     counted = count(_table(database, a_lesson))
     assert (counted.counted, counted.left_out) == (1, 1)
+
+
+def test_what_forces_rest_on_is_said_until_all_that_hung_is_weighed(database: Database) -> None:
+    a_lesson = make.make_lesson(database)
+    alder, hazel = (make.join(database, a_lesson, bench=word) for word in ("Alder", "Hazel"))
+    for bench in (alder, hazel):
+        make.make_readings(database, bench)
+
+    def said() -> list[str]:
+        lesson = make.record_of(database, a_lesson)
+        of_benches = [loads_of_bench(lesson, bench) for bench in lesson.benches]
+        return [loads_words(see(database, a_lesson.lesson_id).picture), *of_benches]
+
+    assert said() == ["Loads by label, hanger not counted"] * 3
+    make.make_weighing(database, a_lesson.target, mark=0, mass_g=86.0)
+    assert said() == ["Loads by label"] * 3
+    for mark in range(1, 5):
+        make.make_weighing(database, alder.target, mark=mark, mass_g=100.0)
+    assert said() == ["Loads by label", "", "Loads by label"]

@@ -151,3 +151,29 @@ def test_a_lesson_is_deleted_with_a_way_back(reader: Reader, database: Database,
     back = next(form for form in page.all("form") if form.get("action", "").endswith("/bring-back"))
     reader.post(back.get("action"), {})
     reader.get("graph.keep", lesson_id=a_lesson.lesson_id)
+
+
+def test_a_number_that_does_not_count_says_why(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    first = make.record_of(database, a_lesson).benches[0].specimens[0].readings[-1]
+    make.make_reading(database, alder, step=3, pointer="227")
+    make.make_reading(database, alder, step=4, pointer="231")
+    make.make_ruling(database, alder.target, kind="counts", about=first.entry_id, reason=None)
+    page = reader.get("graph.graph", lesson_id=a_lesson.lesson_id)
+    table = next(one for one in page.all("table") if one.get("class") == "readings-table")
+    told = ["".join(row[-1].itertext()).strip() for row in table.iter("tr")][1:]
+    assert sorted(filter(None, told)) == ["Ruled out.", "The same from another tablet."]
+
+
+def test_the_table_says_what_its_forces_rest_on(
+    reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench
+) -> None:
+    page = reader.get("graph.graph", lesson_id=a_lesson.lesson_id)
+    assert "Loads by label, hanger not counted" in page.words_of("class-graph-table")
+    for mark in range(6):
+        make.make_weighing(database, a_lesson.target, mark=mark, mass_g=100.0)
+    page = reader.get("graph.graph", lesson_id=a_lesson.lesson_id)
+    table = page.words_of("class-graph-table")
+    assert "Loads by label" not in table
+    assert "Invented" not in page.text

@@ -2,7 +2,7 @@
 
 import pytest
 
-from app.services import running
+from app.services import rulings, running
 from app.store.database import Database
 from tests import make
 from tests.make import MORNING, JoinedBench, MadeLesson
@@ -152,3 +152,30 @@ def test_what_the_teacher_enters_is_theirs_though_the_browser_holds_the_bench_to
     reader.post("running.entry", said, **bench, noun="readings")
     last = max(make.record_of(database, a_lesson).benches[0].specimens[0].readings, key=lambda one: one.n)
     assert (last.pointer_typed, last.by) == ("231", "teacher")
+
+
+def test_the_teacher_sees_what_is_ticked_and_what_is_open(
+    reader: Reader, database: Database, a_lesson: MadeLesson
+) -> None:
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "hazel"}
+    assert not reader.get("running.one_bench", **bench).has("ticks"), "nobody is there to tick"
+    hazel = make.join(database, a_lesson, bench="Hazel")
+    for what in ("goggles", "tray", "tape", "knots", "rungs_counted"):
+        rulings.tick(database, hazel.target, what=what, on=True, by="bench", at=MORNING)
+    told = reader.get("running.one_bench", **bench).words_of("ticks")
+    assert "Goggles on ticked" in told
+    assert "Stand clamped open" in told
+    assert "5 pouches counted ticked" in told
+    assert "back in the tray" not in told
+    rows = reader.get("running.lead", lesson_id=a_lesson.lesson_id).rows("pace-strip")
+    assert next(row for row in rows if "Hazel" in row[0])[1:3] == ["here", "1 tick open"]
+    make.make_ending(database, hazel, kind="out_of_time", fail_step=None)
+    assert "5 pouches back in the tray open" in reader.get("running.one_bench", **bench).words_of("ticks")
+
+
+def test_loads_by_label_are_said(reader: Reader, database: Database, a_lesson: MadeLesson, alder: JoinedBench) -> None:
+    bench = {"lesson_id": a_lesson.lesson_id, "bench": "alder"}
+    assert "Loads by label, hanger not counted." in reader.get("running.one_bench", **bench).text
+    for mark in range(5):
+        make.make_weighing(database, alder.target, mark=mark, mass_g=100.0)
+    assert "Loads by label" not in reader.get("running.one_bench", **bench).text

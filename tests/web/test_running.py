@@ -4,11 +4,12 @@ from collections.abc import Callable
 
 import pytest
 
-from app.services import lessons, seeding, teachers
+from app.services import lessons, running, seeding, teachers
 from app.store.database import Database
 from tests import make
 from tests.conftest import Clock
 from tests.make import MORNING, JoinedBench, MadeLesson
+from tests.page import words
 from tests.reader import Reader
 
 
@@ -160,3 +161,20 @@ def test_what_is_not_there_is_not_found(
 ) -> None:
     reader.post("running.entry", data, status=404, lesson_id=a_lesson.lesson_id, bench="alder", noun=noun)
     reader.get("running.one_bench", status=404, lesson_id=a_lesson.lesson_id, bench="nobody")
+
+
+def test_masses_hang_once_a_bench_has_read_a_step(reader: Reader, database: Database, a_lesson: MadeLesson) -> None:
+    def masses() -> str:
+        page = reader.get("running.lead", lesson_id=a_lesson.lesson_id)
+        heads = [words(one) for one in page.all("dt")]
+        return [words(one) for one in page.all("dd")][heads.index("Masses")]
+
+    assert masses() == "not yet"
+    running.set_stage(database, a_lesson.lesson_id, {"paused": True}, at=MORNING)
+    alder = make.join(database, a_lesson)
+    make.make_reading(database, alder, step=0)
+    assert masses() == "not yet"
+    make.make_reading(database, alder, step=1, pointer="222")
+    assert masses() == "waiting"
+    running.set_stage(database, a_lesson.lesson_id, {"paused": False}, at=MORNING)
+    assert masses() == "hanging"

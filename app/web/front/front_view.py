@@ -7,7 +7,7 @@ from urllib.parse import urlencode
 from app.domain import vocabulary
 from app.domain.records import BenchRecord, DesignRecord, LessonRecord
 from app.figures.ladder_strip import LadderStrip, ladder_strip
-from app.services.class_table import CordRow, class_table
+from app.services.class_table import CordRow, class_table, loads_words
 from app.services.pace import Pace, pace
 from app.services.picture import Seen
 
@@ -34,6 +34,7 @@ class FrontView:
     places: Sequence[Place]
     rows: int
     table: Sequence[CordRow]
+    loads: str
     bench: BenchRecord | None
     before: str
     after: str
@@ -70,6 +71,7 @@ def front_view(found: Seen, *, code: str | None, address: str) -> FrontView:
         places=places,
         rows=-(-len(places) // columns),
         table=table,
+        loads=loads_words(found.picture),
         bench=bench,
         before=words[at - 1] if words else "",
         after=words[(at + 1) % len(words)] if words else "",

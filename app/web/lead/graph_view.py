@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from urllib.parse import urlencode
 
 from app.domain.records import LessonRecord
-from app.services.class_table import CordRow, Count, class_table, count
+from app.services.class_table import CordRow, Count, class_table, count, loads_words
 from app.services.picture import Seen
 
 ALONG = {"extension": "extension", "strain": "strain"}
@@ -19,6 +19,7 @@ class GraphView:
     lesson: LessonRecord
     table: Sequence[CordRow]
     count: Count
+    loads: str
     benches: Sequence[str]
     bench: str
     x: str
@@ -53,6 +54,7 @@ def graph_view(found: Seen, asked: Mapping[str, str], *, mine: bool, teacher: bo
         lesson=found.lesson,
         table=table,
         count=count(table),
+        loads=loads_words(found.picture),
         benches=benches,
         bench=bench if bench in [word.lower() for word in benches] else "",
         x=asked.get("x", "") if asked.get("x") in ALONG else "extension",

@@ -12,9 +12,11 @@ from app.domain.errors import NotFound, Refusal
 from app.domain.records import BenchRecord, LessonRecord
 from app.figures.ladder_strip import LadderStrip, ladder_strip
 from app.services.bench_state import BenchState, bench_state
+from app.services.class_table import loads_of_bench
 from app.services.cord_story import Line, Story, find_line, stories
 from app.services.lessons import slip_codes
 from app.services.pace import Pace, Question, ending_words, pace, who_needs_help_first
+from app.web.bench.words import ticks_words
 from app.web.current import database
 from app.web.lead.forms import new_entry_id
 from app.web.typed import form_again
@@ -44,6 +46,12 @@ class LeadView:
     def invented(self) -> bool:
         """Whether this is the demo lesson under way, whose invented benches can take readings by themselves."""
         return bool(self.lesson.planning.get("under_way")) and not self.lesson.over
+
+    @property
+    def hung(self) -> bool:
+        """Whether any bench has a reading under a rung, of whichever cord."""
+        cords = (cord for row in self.rows for cord in row.pace.state.cords)
+        return any(point.reading.step >= 1 for cord in cords for point in cord.points)
 
     @property
     def stages(self) -> Mapping[str, str]:
@@ -78,7 +86,7 @@ def _row(lesson: LessonRecord, one: Pace, at: datetime) -> Row:
         pace=one,
         strip=strip_of(lesson, one.state, now=True),
         shows_strip=one.state.stage in ("zeroed", "step", "ended"),
-        what=_what(lesson, one),
+        what=", ".join(filter(None, (_what(lesson, one), _open_ticks(one)))),
         silent=one.silent(at),
     )
 
@@ -94,6 +102,11 @@ def _what(lesson: LessonRecord, one: Pace) -> str:
     told = [vocabulary.EVENTS[code].format(rung=rung) for code in (*one.last.events, *one.last.events_after)]
     unit = one.last.reading.pointer_unit
     return ", ".join([f"{one.last.reading.pointer_typed}\u00a0{unit}", *told])
+
+
+def _open_ticks(one: Pace) -> str:
+    still = one.open_ticks
+    return f"{still} tick{'' if still == 1 else 's'} open" if still else ""
 
 
 def _first_end(one: Pace) -> str:
@@ -122,6 +135,20 @@ class BenchView:
     def state(self) -> BenchState:
         """The bench as it stands."""
         return self.pace.state
+
+    @property
+    def ticks(self) -> Sequence[tuple[str, bool]]:
+        """What the bench ticks, in the lesson's own words, and whether it is ticked; the tray last, once it ended."""
+        back = ("rungs_back",) if self.state.stage == "ended" or self.state.closed else ()
+        return [
+            (ticks_words(self.lesson, vocabulary.TICKS[what]), self.bench.ticks.get(what, False))
+            for what in (*vocabulary.SET_UP_TICKS, *back)
+        ]
+
+    @property
+    def loads(self) -> str:
+        """What the forces of the bench rest on where no balance gave them; nothing when all is weighed."""
+        return loads_of_bench(self.lesson, self.bench)
 
     @property
     def quantities(self) -> Sequence[tuple[str, str]]:
