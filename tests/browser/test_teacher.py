@@ -105,7 +105,7 @@ def test_the_difference_at_the_balance_is_told_while_typing(teacher: Teacher) ->
     expect(row.locator("td").nth(3)).to_have_text("−1.5")
     teacher.press("Save what was weighed")
     expect(row.locator("td").nth(3)).to_have_text("−1.5")
-    expect(teacher.page.locator("main")).to_contain_text("bucket, 2 to 18 not weighed yet")
+    expect(teacher.page.locator("main")).to_contain_text("counted by label: numbers 2 to 18.")
 
 
 def test_without_scripts_a_lesson_is_made_too(new_tablet: NewTablet, server: Server) -> None:

@@ -22,14 +22,14 @@ from app.web.lead.forms_sheet import SheetForm, filled, said, typed
 
 bp = Blueprint("sheet", __name__)
 
-THEN: Mapping[str, tuple[str, Mapping[str, str]]] = {
-    "benches": ("sheet.benches", {}),
-    "ladder": ("sheet.ladder", {}),
-    "slips": ("prints.paper", {"name": "bench-slips"}),
-    "weigh": ("sheet.weigh", {}),
-    "test": ("running.lead", {}),
+THEN: Mapping[str, tuple[str, str | None]] = {
+    "benches": ("sheet.benches", None),
+    "ladder": ("sheet.ladder", None),
+    "slips": ("prints.paper", "bench-slips"),
+    "weigh": ("sheet.weigh", None),
+    "test": ("running.lead", None),
 }
-"""Where a button of the sheet may lead once everything is saved."""
+"""Where a button of the sheet may lead once everything is saved; for a thing to print, its name."""
 
 
 @bp.get("/lessons/<lesson_id>/sheet")
@@ -69,8 +69,8 @@ def _onwards(lesson: LessonRecord, then: str) -> str:
     """Where that button leads; a lesson that was being prepared is tested from now on, if it leads to Test."""
     if then == "test" and lesson.stage == "preparing" and not lesson.over:
         set_stage(database(), lesson.id, {"stage": "testing"}, at=now())
-    endpoint, more = THEN[then]
-    return url_for(endpoint, lesson_id=lesson.id, **more)
+    endpoint, name = THEN[then]
+    return url_for(endpoint, lesson_id=lesson.id, name=name)
 
 
 def _mended(lesson: LessonRecord, asked: str, *, rows: int) -> str:
