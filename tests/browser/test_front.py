@@ -129,11 +129,20 @@ def test_keys_do_nothing_while_someone_types(server: Server, teachers_page: Page
 def test_a_front_screen_lives_through_a_lost_network(
     server: Server, new_tablet: NewTablet, a_lesson: MadeLesson
 ) -> None:
+    make.make_readings(server.database, make.join(server.database, a_lesson))
+    running.set_stage(server.database, a_lesson.lesson_id, {"front_view": "class_graph"}, at=make.MORNING)
     page = new_tablet(width=1024, height=768, allow="ERR_INTERNET_DISCONNECTED")
     front = Front(page, a_lesson)
+    front.shows_points(5)
     page.context.set_offline(True)
     expect(page.locator("#last-heard")).to_contain_text("The server was last heard at", timeout=20_000)
+    page.wait_for_timeout(100)  # the graph is fitted again, into what the line leaves
+    line, drawing = page.locator("#last-heard").bounding_box(), front.graph.locator(".drawing").bounding_box()
+    assert line is not None
+    assert drawing is not None
+    assert drawing["y"] + drawing["height"] < line["y"] + 1, "the line covers the graph by more than a rounded px"
     make.join(server.database, a_lesson, bench="Hazel")
+    running.set_stage(server.database, a_lesson.lesson_id, {"front_view": "key"}, at=make.MORNING)
     page.context.set_offline(False)
     expect(front.bench("Hazel")).to_contain_text("here", timeout=12_000)
     expect(page.locator("#last-heard")).to_be_hidden()

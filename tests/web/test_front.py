@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from app.domain import vocabulary
-from app.services import lessons, rulings, running
+from app.services import lessons, rulings, running, seeding, teachers
 from app.store.database import Database
 from tests import make
 from tests.make import MORNING, JoinedBench, MadeLesson
@@ -177,3 +177,18 @@ def test_any_number_of_benches_has_its_rows(reader: Reader, database: Database, 
     columns = -(-many // int(rows))
     assert int(rows) <= 10
     assert columns <= 4
+
+
+def test_an_invented_lesson_says_so_on_every_view(
+    reader: Reader, new_reader: Callable[[], Reader], database: Database, a_lesson: MadeLesson
+) -> None:
+    teachers.add_teacher(database, teachers.FIRST_NAME, password=make.PASSWORD, at=MORNING)
+    reader.sign_in(teachers.sign_in(database, teachers.FIRST_NAME, make.PASSWORD, from_hash="here", at=MORNING))
+    demo = seeding.load_demo(database, at=MORNING)
+    assert demo is not None
+    for view in vocabulary.FRONT_VIEWS:
+        running.set_stage(database, demo.lesson_id, {"front_view": view}, at=MORNING)
+        page = new_reader().get("front.by_code", front_code=demo.front_code)
+        assert page.words_of("invented-lesson") == "Invented lesson"
+    assert "Invented lesson." in reader.get("graph.graph", lesson_id=demo.lesson_id).text
+    assert not reader.get("front.by_code", front_code=a_lesson.front_code).has("invented-lesson")

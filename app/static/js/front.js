@@ -43,6 +43,7 @@ document.addEventListener("pointerdown", offer);
 document.addEventListener("click", (event) => {
   if (event.target.closest('[data-key="T"]')) toggleTable();
 });
+new ResizeObserver(() => { if (graph && !frame.hidden) graph.fit(); }).observe(frame);   // the foot comes and goes
 new Parts();
 startLive();
 listenForKeys({ T: toggleTable });
