@@ -157,16 +157,14 @@ def test_a_button_that_leads_on_saves_first(
     page = opened(reader, made).fill(title="Saved on the way").send(then)
     assert page.address == f"/lessons/{made.lesson_id}/{place}"
     assert record_of(database, made).title == "Saved on the way"
-    page = opened(reader, made).fill(title="Not saved", wait_s="soon").send(then, status=422)
-    form = opened(reader, made, page)
+    form = opened(reader, made, page=opened(reader, made).fill(title="Not saved", wait_s="soon").send(then, status=422))
     assert form.wrong("wait_s")
     assert (form["title"], form["wait_s"]) == ("Not saved", "soon")
     assert record_of(database, made).title == "Saved on the way"
 
 
 def test_a_button_leads_nowhere_else(reader: Reader, made: MadeLesson) -> None:
-    form = opened(reader, made)
-    sent = {**form.values, "then": "https://elsewhere.example/"}
+    sent = {**opened(reader, made).values, "then": "https://elsewhere.example/"}
     page = reader.post("sheet.sheet", sent, lesson_id=made.lesson_id)
     assert page.address == reader.address("sheet.sheet", lesson_id=made.lesson_id)
 
