@@ -66,7 +66,8 @@ def break_bracket(
         [N]. Any other end: more than the greatest load held [N], no high end. Both None, with a sentence, while the
         cord has no end, two ends differ, or nothing is known to have been held.
     Raises: nothing.
-    Source: interval and right-censored observations as in W. Nelson, Applied Life Data Analysis (1982), ch. 9.
+    Source: interval and right-censored observations as in W. Nelson, Applied Life Data Analysis (1982), ch. 9 (from
+        memory).
     """
     if ending is None:
         return Bracket(low_n=None, high_n=None, why=TWO_ENDS if state == DIFFERS else NO_END)

@@ -42,7 +42,7 @@ def linear_density_g_per_m(mass_g: float | None, length_mm: float | None) -> flo
     Parameters: mass_g, of the piece weighed [g]; length_mm, its length [mm].
     Returns: mass / length [g/m] (1 g/m = 1000 tex); None when either is missing or the length is 0.
     Raises: nothing.
-    Source: the definition of linear density, as in ISO 1144 (tex system).
+    Source: the definition of linear density, as in ISO 1144, the tex system (from memory).
     """
     return mass_g / length_mm * 1000 if mass_g is not None and length_mm else None
 

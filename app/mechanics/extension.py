@@ -63,7 +63,7 @@ def strain(extension_mm: float | None, free_length_mm: float | None) -> float | 
     Parameters: extension_mm [mm] or None; free_length_mm, between the knots under the settling load [mm] or None.
     Returns: their quotient [1]; None when either is missing or the length is 0.
     Raises: nothing.
-    Source: the definition of engineering strain (nominal strain), as in ISO 527-1.
+    Source: the definition of engineering strain (nominal strain), as in ISO 527-1 (from memory).
     """
     return extension_mm / free_length_mm if extension_mm is not None and free_length_mm else None
 
