@@ -18,6 +18,7 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | e/L0 | `strain` | 1 | extension over free length |
 | d | `scale_division_mm` | mm | smallest division of the scale |
 | a | `judgement_mm` | mm | half-width of the allowance for judging and parallax |
+| u_x | `u_mm` | mm | standard uncertainty of one pointer reading of a cord |
 | F_h, F_f | `low_n`, `high_n` | N | force held, force it failed under |
 | u(F_h), u(F_f) | `low_u_n`, `high_u_n` | N | standard uncertainties of both |
 | m_f | `fail_mass_g` | g | total mass that it failed under |

@@ -6,7 +6,10 @@ from collections.abc import Iterator
 
 from tests.whole.source import Module, modules
 
-UNITS = {"g": "g", "g2": "g2", "n": "N", "mm": "mm", "s": "s", "percent": "%", "m_per_s2": "m/s2", "g_per_m": "g/m"}
+UNITS = {"g": "g", "g2": "g2", "n": "N", "mm": "mm", "s": "s", "percent": "%", "m_per_s2": "m/s2", "g_per_m": "g/m"} | {
+    "n_per_mm": "N/mm", "mm_per_n": "mm/N", "j": "J", "mpa": "MPa", "cn_per_tex": "cN/tex", "km": "km", "um": "um",
+    "kg_per_m3": "kg/m3", "mm2": "mm2",
+}  # fmt: skip
 """Ends of names, each with its unit as the glossary writes it."""
 
 SUFFIX = re.compile(rf"_({'|'.join(sorted(UNITS, key=len, reverse=True))})$")
