@@ -236,7 +236,7 @@ def export(lesson_id: str, to: Path | None) -> int:
     if to is None or to.suffix.lower() != ".csv":
         raise SettingsRefused("This version writes the class CSV only: say --to with a file whose name ends in .csv.")
     seen = picture.see(ready_database(settings_now()), lesson_id)
-    text = files.class_csv(seen.lesson, seen.picture)
+    text = files.class_csv(seen.picture)
     try:
         with to.open("x", encoding="utf-8", newline="") as file:
             file.write(text)

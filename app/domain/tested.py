@@ -1,6 +1,7 @@
 """One tested cord as the class CSV tells it: the one ground of all sums, whether it comes from the store or a file."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 MATCHED, DIFFERS, RULED_OUT = "matched", "differs", "ruled out"
 STATE_WORDS = (MATCHED, DIFFERS, RULED_OUT)
@@ -63,7 +64,7 @@ class TestedCord:
     straight_first_step: int | None = None
     straight_last_step: int | None = None
 
-    @property
+    @cached_property
     def left_out(self) -> str | None:
         """Why the whole cord is out: every reading is left out by someone; the reason that most of them give."""
         reasons = [row.left_out for row in self.rows if row.left_out not in STATE_WORDS]
@@ -71,6 +72,10 @@ class TestedCord:
             return None
         said = [reason for reason in reasons if reason is not None]
         return max(said, key=said.count)
+
+    def usable(self, row: Row) -> bool:
+        """Whether nobody left the row out, or only together with the whole cord."""
+        return row.left_out is None or row.left_out == self.left_out
 
 
 def row_order(row: Row) -> tuple[bool, int, int, int]:

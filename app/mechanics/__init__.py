@@ -11,6 +11,7 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | u(F) | `force_u_n` | N | its standard uncertainty |
 | x | `pointer_mm` | mm | pointer on the scale, as read |
 | x_0 | `zero_mm` | mm | pointer with the hanger alone |
+| s x | `stretched_mm` | mm | pointer joined over a pointer put back and turned to grow with stretch |
 | e | `extension_mm` | mm | how far the pointer moved from the zero, by the way the scale grows |
 | u(e) | `extension_u_mm` | mm | its standard uncertainty |
 | L0 | `free_length_mm` | mm | between the knots under the settling load |

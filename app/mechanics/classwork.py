@@ -4,12 +4,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from app.domain.records import BenchRecord, DesignRecord, Ending, LessonRecord, SpecimenRecord
-from app.domain.standing import STANDS, counted
-from app.domain.vocabulary import OUTCOMES
-from app.mechanics.breaking import Bracket, break_bracket, failing_step, median_bracket
-from app.mechanics.cord import cord_of
+from app.domain.standing import STANDS
+from app.domain.tested import TestedCord
+from app.mechanics.as_told import tested_cord
+from app.mechanics.breaking import Bracket, break_bracket, median_bracket
+from app.mechanics.cord_sums import CordSums, cord_sums
 from app.mechanics.curve import CurveEvent, Point, curve_events, points_of
-from app.mechanics.extension import Scale, extensions
 from app.mechanics.loading import Tray, tray_of
 from app.mechanics.seen import Seen, seen_of
 
@@ -46,6 +46,8 @@ class SpecimenPicture:
     outcome: str | None
     fail_mass_g: float | None
     break_bracket: Bracket
+    tested: TestedCord
+    sums: CordSums
 
     @property
     def counted(self) -> tuple[Point, ...]:
@@ -129,41 +131,32 @@ def specimen_picture(lesson: LessonRecord, bench: BenchRecord, specimen: Specime
     Source: no sum is made here; each function of this package names its own.
     """
     seen = seen_of(lesson, bench, specimen)
-    design = lesson.design(specimen.design_id)
-    cord = cord_of(counted(specimen.measures, lesson.rulings), design)
-    scale = Scale(
-        way=bench.scale_way,
-        division_mm=lesson.scale_division_mm if bench.scale_division_mm is None else bench.scale_division_mm,
-        judgement_mm=lesson.judgement_mm,
-    )
-    reached = extensions(seen.readings, seen.events, usable=seen.usable, scale=scale)
-    points = points_of(seen, reached, cord.free_length_mm)
+    told = tested_cord(lesson, bench, specimen, seen)
+    sums = cord_sums(told)
+    points = points_of(seen, told, sums.readings)
     return SpecimenPicture(
         specimen_id=specimen.entry_id,
-        name=f"{bench.word}-{specimen.specimen_no}",
+        name=told.specimen,
         bench_id=bench.id,
         bench=bench.word,
         bench_kind=bench.kind,
-        design=design.letter,
+        design=told.design,
         specimen_no=specimen.specimen_no,
         left_out=seen.specimen_left_out,
-        free_length_mm=cord.free_length_mm,
-        strands=cord.strands,
-        strip_width_mm=cord.strip_width_mm,
-        linear_density_g_per_m=cord.linear_density_g_per_m,
+        free_length_mm=told.gauge_length_mm,
+        strands=told.strands,
+        strip_width_mm=told.strip_width_mm,
+        linear_density_g_per_m=told.linear_density_g_per_m,
         points=points,
         events=curve_events(seen, points),
         ending=seen.ending,
         ending_state=seen.ending_state,
-        outcome=None if seen.ending is None else OUTCOMES[seen.ending.kind],
-        fail_mass_g=_fail_mass_g(seen),
+        outcome=told.outcome,
+        fail_mass_g=told.fail_mass_g,
         break_bracket=_bracket(seen),
+        tested=told,
+        sums=sums,
     )
-
-
-def _fail_mass_g(seen: Seen) -> float | None:
-    step = failing_step(seen.ending, seen.last_read)
-    return None if step is None else seen.load_at(step).mass_g
 
 
 def _bracket(seen: Seen) -> Bracket:

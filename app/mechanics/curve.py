@@ -1,12 +1,13 @@
 """One specimen's points and events, each reading with what was worked out for it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from app.domain.records import Reading
 from app.domain.standing import beside, event_order
-from app.mechanics.extension import Extension, strain
+from app.domain.tested import Row, TestedCord
+from app.mechanics.reading_sums import ReadingSums
 from app.mechanics.seen import Seen
 
 
@@ -55,68 +56,47 @@ class CurveEvent:
     at: datetime
 
 
-def points_of(seen: Seen, reached: Mapping[str, Extension], free_length_mm: float | None) -> tuple[Point, ...]:
+def points_of(seen: Seen, cord: TestedCord, sums: Sequence[ReadingSums]) -> tuple[Point, ...]:
     """The points of one specimen, in the order of the test.
 
-    Parameters: seen, what counts of it; reached, its extensions [mm] by entry id; free_length_mm [mm] or None.
+    Parameters: seen, what counts of it; cord, the same as it is told; sums, what was worked out of each of its rows,
+        shape (n,): force [N], extension [mm].
     Returns: a point for each standing reading, shape (n,): mass [g], force [N], extension [mm], strain [1], seconds
         since the zero [s], and the codes of the events beside it.
-    Raises: KeyError when a reading has no entry in `reached`.
+    Raises: ValueError when readings, rows and sums are not equally many.
     Source: no sum is made here; loading and extension name their own.
     """
     zeros = [reading for reading in seen.readings if reading.phase == "zero"]
     zero = next((reading for reading in zeros if reading.entry_id in seen.usable), zeros[0] if zeros else None)
-    told = beside(seen.readings, seen.events)
-    codes: dict[tuple[str, bool], dict[str, None]] = {}
-    for event in sorted(seen.events, key=event_order):
-        if event.entry_id in told:
-            reading, after = told[event.entry_id]
-            codes.setdefault((reading.entry_id, after), {})[event.kind] = None
+    zero_at = None if zero is None else seen.chains[zero.entry_id][-1].taken_at
     return tuple(
-        _point(
-            seen,
-            reading,
-            reached[reading.entry_id],
-            free_length_mm=free_length_mm,
-            zero=zero,
-            codes={after: tuple(codes.get((reading.entry_id, after), ())) for after in (False, True)},
-        )
-        for reading in seen.readings
+        _point(seen, reading, row, worked, zero_at=zero_at)
+        for reading, row, worked in zip(seen.readings, cord.rows, sums, strict=True)
     )
 
 
-def _point(
-    seen: Seen,
-    reading: Reading,
-    reached: Extension,
-    *,
-    free_length_mm: float | None,
-    zero: Reading | None,
-    codes: dict[bool, tuple[str, ...]],
-) -> Point:
+def _point(seen: Seen, reading: Reading, row: Row, worked: ReadingSums, *, zero_at: datetime | None) -> Point:
     marks = seen.marks_at(reading)
-    hung = seen.load_of(marks)
     first = seen.chains[reading.entry_id][-1]
-    zero_at = None if zero is None else seen.chains[zero.entry_id][-1].taken_at
     return Point(
         reading=reading,
-        waited_s=next((one.waited_s for one in seen.chains[reading.entry_id] if one.waited_s is not None), None),
+        waited_s=row.waited_s,
         state=seen.state[reading.entry_id],
         left_out=seen.left_out.get(reading.entry_id),
-        counts=reading.entry_id in seen.usable and seen.specimen_left_out is None,
-        mass_g=hung.mass_g,
-        mass_u_g=hung.mass_u_g,
-        force_n=hung.force_n,
-        force_u_n=hung.force_u_n,
-        load_why=hung.why,
-        extension_mm=reached.extension_mm,
-        extension_u_mm=reached.extension_u_mm,
-        extension_why=reached.why,
-        strain=strain(reached.extension_mm, free_length_mm),
-        section=reached.section,
+        counts=row.counts,
+        mass_g=row.mass_g,
+        mass_u_g=row.mass_u_g,
+        force_n=worked.force_n,
+        force_u_n=worked.force_u_n,
+        load_why=seen.load_of(marks).why,
+        extension_mm=worked.extension_mm,
+        extension_u_mm=worked.extension_u_mm,
+        extension_why=worked.extension_why,
+        strain=worked.strain,
+        section=worked.section,
         marks_hung=marks,
-        events=codes[False],
-        events_after=codes[True],
+        events=row.events,
+        events_after=row.events_after,
         taken_at=first.taken_at,
         s_since_zero=None if zero_at is None else (first.taken_at - zero_at).total_seconds(),
         first_typed=first.pointer_typed,

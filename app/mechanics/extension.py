@@ -1,11 +1,10 @@
 """Pointer readings to extensions: from the zero, by the way the scale grows, joined where a moved pointer was read."""
 
 import math
-from collections.abc import Iterable, Sequence, Set
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from app.domain.records import Event, Reading
-from app.domain.standing import event_order, reading_order
+from app.domain.tested import Row, TestedCord
 from app.mechanics.loading import division_variance, half_width_variance
 
 NO_ZERO = "The zero has not been read yet."
@@ -26,13 +25,16 @@ class Scale:
 
 @dataclass(frozen=True, kw_only=True)
 class Extension:
-    """Extension [mm] with its standard uncertainty [mm] from the scale only, or both None and `why` in a sentence.
+    """Extension [mm], or None and `why` in a sentence.
 
-    `section` counts from 1: a curve goes on as a new section where nothing joins it to what came before.
+    `stretched_mm` is the pointer as it enters a fit: joined over a pointer put back, and turned so that it grows as
+    the cord stretches. `u_factor` times the standard uncertainty of one reading is that of the extension. `section`
+    counts from 1: a curve goes on as a new section where nothing joins it to what came before.
     """
 
     extension_mm: float | None
-    extension_u_mm: float | None
+    stretched_mm: float
+    u_factor: float
     section: int
     why: str | None = None
 
@@ -44,6 +46,9 @@ class _Stretch:
     section: int = 1
     offset_mm: float = 0.0
     offsets: int = 0
+
+    def gap(self) -> "_Stretch":
+        return _Stretch(self.section + 1, self.offset_mm, self.offsets)
 
 
 def reading_u_mm(scale: Scale) -> float:
@@ -57,6 +62,17 @@ def reading_u_mm(scale: Scale) -> float:
     return math.sqrt(division_variance(scale.division_mm) + half_width_variance(scale.judgement_mm))
 
 
+def scale_of(cord: TestedCord) -> Scale:
+    """The scale that a cord's pointer was read on.
+
+    Parameters: cord, as it was told [mm].
+    Returns: its scale [mm].
+    Raises: nothing.
+    Source: no sum is made here.
+    """
+    return Scale(way=cord.scale, division_mm=cord.scale_division_mm, judgement_mm=cord.judgement_mm)
+
+
 def strain(extension_mm: float | None, free_length_mm: float | None) -> float | None:
     """Extension over free length.
 
@@ -68,71 +84,63 @@ def strain(extension_mm: float | None, free_length_mm: float | None) -> float | 
     return extension_mm / free_length_mm if extension_mm is not None and free_length_mm else None
 
 
-def extensions(
-    readings: Iterable[Reading], events: Iterable[Event], *, usable: Set[str], scale: Scale
-) -> dict[str, Extension]:
-    """By entry id, how far the pointer had moved from the zero at each reading of one specimen.
+def extensions(cord: TestedCord) -> tuple[Extension, ...]:
+    """How far the pointer had moved from the zero at each reading of one specimen.
 
-    Parameters: readings, the standing ones in any order, pointer [mm], shape (n,); events that count, shape (m,);
-        usable, entry ids of the readings that may serve as zero or join a moved pointer; scale, how it was read.
+    Parameters: cord, its rows in the order of the test, pointer [mm], shape (n,); a row may serve as zero or join a
+        moved pointer when nobody left it out, or only together with the whole cord.
     Returns: n extensions e = s (x - x0) [mm], s = +1 when the numbers grow downward, -1 upward, x0 the mean of the r
-        usable zeros; u = u0 sqrt(1 + 1/r) [mm], of a zero itself u0 sqrt(1 - 1/r), 0 when there is one. All None with
-        a sentence while no zero is usable. After a slipped knot or a moved support a new section begins; after a
-        moved pointer too, unless a reading before and one of phase pointer_put_back were taken under that step's
-        load: then their difference is added from there on, 2 u0**2 to the variance of every reading after the one
-        put back (whose own error cancels), and the section goes on.
+        usable zeros; their u is u_x sqrt(1 + 1/r), of a zero itself u_x sqrt(1 - 1/r), 0 when there is one. No
+        extension, with a sentence, while no zero is usable. After a slipped knot or a moved support a new section
+        begins; after a moved pointer too, unless a reading before and one of phase pointer_put_back were taken under
+        that step's load: then their difference is added from there on, 2 u_x**2 to the variance of every reading
+        after the one put back (whose own error cancels), and the section goes on.
     Raises: nothing.
     Source: JCGM 100:2008 (GUM), 5.1.2; the joining of two zeros is our own definition.
     """
-    ordered = sorted(readings, key=reading_order)
-    zeros = [reading for reading in ordered if reading.phase == "zero"]
-    zero_mm = [reading.pointer_mm for reading in zeros if reading.entry_id in usable]
-    stretches = _stretches(ordered, events, usable)
-    if not zero_mm:
-        why = NO_ZERO_COUNTS if zeros else NO_ZERO
-        return {
-            entry_id: Extension(extension_mm=None, extension_u_mm=None, section=stretch.section, why=why)
-            for entry_id, stretch in stretches.items()
-        }
-    mean_mm, u_mm = math.fsum(zero_mm) / len(zero_mm), reading_u_mm(scale)
+    zeros = [row for row in cord.rows if row.phase == "zero"]
+    zero_mm = [row.pointer_mm for row in zeros if cord.usable(row)]
+    why = None if zero_mm else NO_ZERO_COUNTS if zeros else NO_ZERO
+    mean_mm = math.fsum(zero_mm) / len(zero_mm) if zero_mm else 0.0
+    sign, shares = SIGN[cord.scale], 1 / len(zero_mm) if zero_mm else 0.0
 
-    def extension(reading: Reading) -> Extension:
-        stretch = stretches[reading.entry_id]
-        shared = -1 if reading in zeros and reading.entry_id in usable else 1
+    def extension(row: Row, stretch: _Stretch) -> Extension:
+        own = -shares if row.phase == "zero" and cord.usable(row) else shares
         return Extension(
-            extension_mm=SIGN[scale.way] * (reading.pointer_mm + stretch.offset_mm - mean_mm) + 0.0,
-            extension_u_mm=u_mm * math.sqrt(1 + shared / len(zero_mm) + 2 * stretch.offsets),
+            extension_mm=None if why else sign * (row.pointer_mm + stretch.offset_mm - mean_mm) + 0.0,
+            stretched_mm=sign * (row.pointer_mm + stretch.offset_mm),
+            u_factor=math.sqrt(1 + own + 2 * stretch.offsets),
             section=stretch.section,
+            why=why,
         )
 
-    return {reading.entry_id: extension(reading) for reading in ordered}
+    return tuple(extension(row, stretch) for row, stretch in zip(cord.rows, _stretches(cord), strict=True))
 
 
-def _stretches(ordered: Sequence[Reading], events: Iterable[Event], usable: Set[str]) -> dict[str, _Stretch]:
-    """By entry id, what holds at each reading, by walking through readings and events in the order of the test."""
-    placed = [event for event in events if event.step is not None]
-    joins = _joins([reading for reading in ordered if reading.entry_id in usable])
-    walk: list[Reading | Event] = sorted(
-        [*ordered, *placed], key=lambda item: reading_order(item) if isinstance(item, Reading) else event_order(item)
-    )
-    moved = {event.step for event in placed if event.kind == "pointer_moved"}
-    now, found, joined = _Stretch(), dict[str, _Stretch](), set[int]()
-    for item in walk:
-        if isinstance(item, Event):
-            if item.kind in NEW_SECTION or (item.kind == "pointer_moved" and item.step not in joins):
-                now = _Stretch(now.section + 1, now.offset_mm, now.offsets)
-            continue
-        if item.phase == "pointer_put_back" and item.step not in joined and item.step in moved and item.step in joins:
-            joined.add(item.step)
-            found[item.entry_id] = _Stretch(now.section, now.offset_mm + joins[item.step], now.offsets)
-            now = _Stretch(now.section, now.offset_mm + joins[item.step], now.offsets + 1)
-            continue
-        found[item.entry_id] = now
-    return found
+def _stretches(cord: TestedCord) -> Iterator[_Stretch]:
+    """What holds at each reading, by walking through readings and events in the order of the test."""
+    joins = _joins([row for row in cord.rows if cord.usable(row)])
+    moved = {row.step for row in cord.rows if "pointer_moved" in row.events + row.events_after}
+    now, joined = _Stretch(), set[int]()
+    for row in cord.rows:
+        now = _after(now, row.events, joinable=row.step in joins)
+        if row.phase == "pointer_put_back" and row.step in moved & joins.keys() and row.step not in joined:
+            joined.add(row.step)
+            offset_mm = now.offset_mm + joins[row.step]
+            yield _Stretch(now.section, offset_mm, now.offsets)
+            now = _Stretch(now.section, offset_mm, now.offsets + 1)
+        else:
+            yield now
+        now = _after(now, row.events_after, joinable=row.step in joins)
 
 
-def _joins(usable: Sequence[Reading]) -> dict[int, float]:
+def _after(now: _Stretch, events: Iterable[str], *, joinable: bool) -> _Stretch:
+    gaps = sum(kind in NEW_SECTION or (kind == "pointer_moved" and not joinable) for kind in events)
+    return now.gap() if gaps else now
+
+
+def _joins(usable: list[Row]) -> dict[int, float]:
     """By step, the offset [mm] that a pointer put back under that step's load brings: before minus after."""
-    before = {reading.step: reading.pointer_mm for reading in usable if reading.phase in BEFORE_PUT_BACK}
-    after = {reading.step: reading.pointer_mm for reading in reversed(usable) if reading.phase == "pointer_put_back"}
+    before = {row.step: row.pointer_mm for row in usable if row.phase in BEFORE_PUT_BACK}
+    after = {row.step: row.pointer_mm for row in reversed(usable) if row.phase == "pointer_put_back"}
     return {step: before[step] - after[step] for step in after if step in before}

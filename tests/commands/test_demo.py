@@ -98,7 +98,7 @@ def test_an_export_is_the_class_csv_byte_for_byte(run: Run, database: Database, 
     told = run("export", seeding.FINISHED, "--to", str(target))
     seen = picture.see(database, seeding.FINISHED)
     assert told.status == 0
-    assert target.read_bytes() == files.class_csv(seen.lesson, seen.picture).encode()
+    assert target.read_bytes() == files.class_csv(seen.picture).encode()
     rows = sum(len(cord.points) for cord in seen.picture.specimens)
     assert told.out == f"{target}: {rows} readings of {seen.lesson.title}.\n"
 

@@ -3,7 +3,10 @@
 from datetime import UTC, datetime
 
 from app.domain.records import Ending, Reading
+from app.domain.tested import Row
 from app.mechanics.classwork import Bracket, ClassPicture, CurveEvent, DesignPicture, Point, SpecimenPicture
+from app.mechanics.cord_sums import cord_sums
+from tests.mechanics.told import a_cord, a_row
 
 AT = datetime(2026, 3, 12, 9, 40, tzinfo=UTC)
 DESIGNS = {
@@ -63,6 +66,10 @@ def a_point(step: int, force_n: float, extension_mm: float, **more: object) -> P
     return Point(**(facts | more))  # type: ignore[arg-type]
 
 
+def _row(point: Point) -> Row:
+    return a_row(point.reading.step, point.reading.pointer_mm, phase=point.reading.phase, mass_g=point.mass_g)
+
+
 def an_ending(kind: str, place: str | None = "at_knot") -> Ending:
     return Ending(entry_id="ending", n=99, by="bench", received_at=AT, specimen_id="specimen", kind=kind, place=place)
 
@@ -75,7 +82,8 @@ def a_specimen(bench: str, design: str, points: tuple[Point, ...], **more: objec
         "bench_kind": "class", "design": design, "specimen_no": 1, "left_out": None, "free_length_mm": 300.0,
         "strands": strands, "strip_width_mm": 25.0, "linear_density_g_per_m": density, "points": points, "events": (),
         "ending": None, "ending_state": "none", "outcome": None, "fail_mass_g": None,
-        "break_bracket": Bracket(low_n=None, high_n=None),
+        "break_bracket": Bracket(low_n=None, high_n=None), "tested": a_cord(*map(_row, points)),
+        "sums": cord_sums(a_cord(*map(_row, points))),
     }  # fmt: skip
     return SpecimenPicture(**(facts | more))  # type: ignore[arg-type]
 

@@ -8,9 +8,12 @@ from typing import Any
 import pytest
 
 from app.domain.quantities import STANDARD_GRAVITY_M_PER_S2
-from app.mechanics.extension import Scale, extensions, strain
+from app.mechanics.extension import reading_u_mm, scale_of, strain
 from app.mechanics.loading import division_variance, half_width_variance, load, tray
-from tests.mechanics.cords import a_ladder, readings_of
+from app.mechanics.reading_sums import reading_sums
+from app.mechanics.result import ReadingScatter
+from tests.mechanics.cords import a_ladder
+from tests.mechanics.told import a_cord, rows_of
 
 PUBLISHED: dict[str, Any] = json.loads(
     (Path(__file__).parents[1] / "reference" / "first_sums.json").read_text(encoding="utf-8")
@@ -36,9 +39,8 @@ def test_rectangular_distribution(case: dict[str, Any]) -> None:
 def test_difference_of_two_readings_to_the_nearest_millimetre() -> None:
     """JCGM 100:2008 (GUM), 5.1.2 with 4.3.7."""
     case = PUBLISHED["difference_of_two_readings"]
-    row = readings_of("218 222")
-    scale = Scale(way="down", division_mm=1, judgement_mm=0)
-    found = extensions(row, (), usable={reading.entry_id for reading in row}, scale=scale)[row[1].entry_id]
+    cord = a_cord(*rows_of("218 222"), scale_division_mm=1.0, judgement_mm=0.0)
+    found = reading_sums(cord, ReadingScatter(u_mm=reading_u_mm(scale_of(cord))))[1]
     assert found.extension_u_mm == pytest.approx(case["standard_uncertainty_mm"], abs=case["tolerance"])
 
 

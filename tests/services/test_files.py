@@ -39,7 +39,7 @@ SAMPLE = (
 
 
 def csv_of(lesson: LessonRecord) -> str:
-    return class_csv(lesson, class_picture(lesson))
+    return class_csv(class_picture(lesson))
 
 
 def rows_of(lesson: LessonRecord) -> list[dict[str, str]]:

@@ -105,7 +105,7 @@ def test_the_csv_is_the_files_own_and_named_for_the_lesson(
 ) -> None:
     answer = reader.fetch("graph.class_csv", lesson_id=a_lesson.lesson_id)
     seen = picture.see(database, a_lesson.lesson_id)
-    assert answer.text == files.class_csv(seen.lesson, seen.picture)
+    assert answer.text == files.class_csv(seen.picture)
     assert answer.mimetype == "text/csv"
     assert answer.headers["Content-Disposition"] == 'attachment; filename="three-strands-or-two-2026-03-12.csv"'
 

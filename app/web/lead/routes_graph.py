@@ -51,7 +51,7 @@ def class_csv(lesson_id: str) -> Response:
     """The class CSV, to be saved."""
     readable_door(lesson_id)
     found = seen(lesson_id)
-    answer = Response(csv_of(found.lesson, found.picture), mimetype="text/csv")
+    answer = Response(csv_of(found.picture), mimetype="text/csv")
     answer.headers["Content-Disposition"] = f'attachment; filename="{file_name(found.lesson)}.csv"'
     return answer
 
