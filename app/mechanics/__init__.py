@@ -28,4 +28,6 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | d | `division_mm` | mm | smallest division of whatever scale is meant |
 | w | `strip_width_mm` | mm | width of one strip |
 | mu | `linear_density_g_per_m` | g/m | mass of a metre of cord |
+| F_r | `came_back_n`, `stayed_n` | N | loads that a cord came back from, loads that it did not |
+| e_s | `seen_from_mm` | mm | the smallest permanent set that could have been seen |
 """
