@@ -1,0 +1,63 @@
+"""Designs compared: the group is the unit, and one engine makes the verdict for any quantity that is positive."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from app.mechanics.bench_values import BenchValue, DesignValues, bench_value, design_values, least_variance
+from app.mechanics.censored import Pooled
+from app.mechanics.difference import Difference, Verdict, difference_of, p_of, pair_of
+from app.mechanics.shared_scatter import pooled_scatter
+
+__all__ = [
+    "BenchValue",
+    "Comparison",
+    "DesignValues",
+    "Difference",
+    "Verdict",
+    "bench_value",
+    "compare",
+    "p_of",
+]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Comparison:
+    """All designs in one quantity. `passed_over` names groups whose value is not over 0, so that no ratio has it."""
+
+    quantity: str
+    designs: tuple[DesignValues, ...]
+    differences: tuple[Difference, ...]
+    pooled: Pooled | None
+    passed_over: tuple[str, ...]
+
+    @property
+    def sets(self) -> tuple[tuple[float, ...], ...]:
+        """Ln of the bench values of each design that two groups or more have a result for."""
+        return tuple(design.ln_values for design in self.designs if len(design.ln_values) > 1)
+
+
+def compare(quantity: str, designs: Mapping[str, Sequence[BenchValue]]) -> Comparison:
+    """Every pair of designs compared, by the scatter that all of them share.
+
+    Parameters: quantity, its name; designs, by letter in order, each with its bench values [one unit, positive],
+        shape (n,), may be empty.
+    Returns: one difference for each pair of designs that have a value, the ratio [1] of the greater to the other.
+    Raises: nothing.
+    Source: Tukey-Kramer procedure on ln of the values, NIST/SEMATECH e-Handbook 7.4.7.1; thresholds by simulation.
+    """
+    usable = {letter: [value for value in values if value.value > 0] for letter, values in designs.items()}
+    taken = tuple(design_values(letter, values) for letter, values in usable.items() if values)
+    several = [design for design in taken if len(design.ln_values) > 1]
+    pooled = pooled_scatter(
+        [design.ln_values for design in several if not design.unbroken],
+        floor=least_variance([value for design in several for value in usable[design.design]]),
+    )
+    pairs = (pair_of(*two, pooled=pooled, designs=len(several)) for two in combinations(taken, 2))
+    return Comparison(
+        quantity=quantity,
+        designs=taken,
+        differences=tuple(difference_of(quantity, pair) for pair in pairs),
+        pooled=pooled,
+        passed_over=tuple(value.group for values in designs.values() for value in values if value.value <= 0),
+    )
