@@ -30,4 +30,6 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | mu | `linear_density_g_per_m` | g/m | mass of a metre of cord |
 | F_r | `came_back_n`, `stayed_n` | N | loads that a cord came back from, loads that it did not |
 | e_s | `seen_from_mm` | mm | the smallest permanent set that could have been seen |
+| l_s | `strip_mm` | mm | length of one strip of a sheet |
+| F_t | `top_n` | N | load of all rungs of a ladder |
 """
