@@ -7,11 +7,11 @@ from app.domain.records import BenchRecord, DesignRecord, Ending, LessonRecord, 
 from app.domain.standing import STANDS
 from app.domain.tested import TestedCord
 from app.mechanics.as_told import tested_cord
-from app.mechanics.breaking import Bracket, break_bracket, median_bracket
+from app.mechanics.breaking import Bracket, median_bracket
 from app.mechanics.cord_sums import CordSums, cord_sums
 from app.mechanics.curve import CurveEvent, Point, curve_events, points_of
 from app.mechanics.loading import Tray, tray_of
-from app.mechanics.seen import Seen, seen_of
+from app.mechanics.seen import seen_of
 
 __all__ = [
     "Bracket",
@@ -153,16 +153,10 @@ def specimen_picture(lesson: LessonRecord, bench: BenchRecord, specimen: Specime
         ending_state=seen.ending_state,
         outcome=told.outcome,
         fail_mass_g=told.fail_mass_g,
-        break_bracket=_bracket(seen),
+        break_bracket=sums.break_bracket,
         tested=told,
         sums=sums,
     )
-
-
-def _bracket(seen: Seen) -> Bracket:
-    usable = (reading for reading in seen.readings if reading.entry_id in seen.usable)
-    held = [seen.load_of(seen.marks_at(reading)) for reading in usable]
-    return break_bracket(seen.ending, seen.ending_state, last_read=seen.last_read, held=held, load_at=seen.load_at)
 
 
 def _design_picture(design: DesignRecord, specimens: Sequence[SpecimenPicture]) -> DesignPicture:

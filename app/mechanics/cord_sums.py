@@ -1,12 +1,43 @@
 """Everything worked out of one cord, from what a class CSV tells of it; each sum is made elsewhere in this package."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from app.domain.tested import TestedCord
+from app.mechanics.breaking import Bracket, bracket_of, bracket_with_knots
+from app.mechanics.creep import creep
 from app.mechanics.extension import reading_u_mm, scale_of
-from app.mechanics.reading_sums import ReadingSums, reading_sums
-from app.mechanics.result import ReadingScatter
+from app.mechanics.reading_sums import (
+    CurvePoint,
+    ReadingSums,
+    curve_points,
+    force_of,
+    longest_section,
+    reading_sums,
+)
+from app.mechanics.recovery import ElasticLimit
+from app.mechanics.result import ReadingScatter, Result
+from app.mechanics.returns import Return, last_set, limit_by_returns, returns_of
+from app.mechanics.slack import slack
+from app.mechanics.straight import StraightPart, straight_part
+from app.mechanics.strength import (
+    breaking_length,
+    load_per_linear_density,
+    load_per_strand,
+    stress_at_break,
+    tenacity,
+)
+from app.mechanics.work import failing_step_work, loop_work, work_to_break
+
+
+@dataclass(frozen=True, kw_only=True)
+class Creep:
+    """How far the pointer went on between two readings of one step."""
+
+    step: int
+    force_n: float
+    creep_mm: Result
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -15,6 +46,23 @@ class CordSums:
 
     cord: TestedCord
     readings: tuple[ReadingSums, ...]
+    curve: tuple[CurvePoint, ...]
+    straight: StraightPart
+    slack_mm: Result
+    returns: tuple[Return, ...]
+    permanent_set_mm: Result
+    elastic_limit: ElasticLimit
+    creeps: tuple[Creep, ...]
+    work_j: Result
+    failing_work_j: Result
+    loop_j: Result
+    break_bracket: Bracket
+    with_knots: Bracket
+    load_per_strand_n: Result
+    load_per_linear_density: Result
+    tenacity_cn_per_tex: Result
+    breaking_length_km: Result
+    stress_mpa: Result
 
 
 @lru_cache(maxsize=2048)
@@ -26,4 +74,84 @@ def cord_sums(cord: TestedCord) -> CordSums:
     Raises: nothing.
     Source: no sum is made here; each function of this package names its own.
     """
-    return CordSums(cord=cord, readings=reading_sums(cord, ReadingScatter(u_mm=reading_u_mm(scale_of(cord)))))
+    loaded = curve_points(cord)
+    curve = longest_section(loaded)
+    straight = straight_part(
+        [point.force_n for point in curve],
+        [point.stretched_mm for point in curve],
+        force_u_n=_stated(curve),
+        u0_mm=reading_u_mm(scale_of(cord)),
+    )
+    scatter = straight.scatter
+    zeros = tuple(point for point in loaded if point.row.phase == "zero")
+    returns = returns_of(loaded, curve_points(cord, ("return",)), scatter, zeros=len(zeros))
+    joins = max((point.joins for point in loaded), default=0)
+    bracket = bracket_of(cord)
+    work, failing, loop = _works(cord, loaded, scatter)
+    return CordSums(
+        cord=cord,
+        readings=reading_sums(cord, scatter),
+        curve=curve,
+        straight=straight,
+        slack_mm=slack(
+            straight.line_at_start_mm,
+            tuple(point.stretched_mm for point in curve if point.row.phase == "zero"),
+            scatter,
+        ),
+        returns=returns,
+        permanent_set_mm=last_set(returns),
+        elastic_limit=limit_by_returns(returns, scatter, zeros=len(zeros), joins=joins),
+        creeps=_creeps(loaded, curve_points(cord, ("later",)), scatter),
+        work_j=work,
+        failing_work_j=failing,
+        loop_j=loop,
+        break_bracket=bracket,
+        with_knots=bracket_with_knots(cord),
+        load_per_strand_n=load_per_strand(bracket, cord),
+        load_per_linear_density=load_per_linear_density(bracket, cord),
+        tenacity_cn_per_tex=tenacity(bracket, cord),
+        breaking_length_km=breaking_length(bracket, cord),
+        stress_mpa=stress_at_break(bracket, cord),
+    )
+
+
+def _stated(points: Sequence[CurvePoint]) -> list[float] | None:
+    """The uncertainties of the forces when each has one; else none is used."""
+    known = [point.force_u_n for point in points if point.force_u_n is not None]
+    return known if len(known) == len(points) else None
+
+
+def _works(cord: TestedCord, loaded: Sequence[CurvePoint], scatter: ReadingScatter) -> tuple[Result, Result, Result]:
+    """Work to break, what the failing step may have added, and what a loop did not give back [J]."""
+    first = [point for point in loaded if point.section == 1 and point.extension_mm is not None]
+    gap = len(first) < len(loaded)
+    forces_n, pointers_mm = [point.force_n for point in first], [point.stretched_mm for point in first]
+    work = work_to_break(forces_n, pointers_mm, scatter, gap=gap, force_u_n=_stated(first), joined_at=_joined_at(first))
+    failing = failing_step_work(forces_n, pointers_mm, fail_n=force_of(cord, cord.fail_mass_g))
+    loop = [*first, *curve_points(cord, ("unload",))]
+    lost = loop_work(
+        [point.force_n for point in loop],
+        [point.stretched_mm for point in loop],
+        scatter,
+        gap=gap or any(point.section != 1 for point in loop),
+        force_u_n=_stated(loop),
+        joined_at=_joined_at(loop),
+    )
+    return work, failing, lost
+
+
+def _joined_at(points: Sequence[CurvePoint]) -> tuple[int, ...]:
+    """Places of the first reading after each pointer put back."""
+    return tuple(place for place in range(1, len(points)) if points[place].joins > points[place - 1].joins)
+
+
+def _creeps(loaded: Sequence[CurvePoint], later: Sequence[CurvePoint], scatter: ReadingScatter) -> tuple[Creep, ...]:
+    at_step = {point.row.step: point for point in loaded if point.row.phase == "load"}
+    pairs = [(at_step[point.row.step], point) for point in later if point.row.step in at_step]
+    return tuple(
+        Creep(
+            step=first.row.step, force_n=first.force_n, creep_mm=creep(first.stretched_mm, last.stretched_mm, scatter)
+        )
+        for first, last in pairs
+        if first.section == last.section and first.joins == last.joins
+    )

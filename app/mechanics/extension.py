@@ -35,6 +35,7 @@ class Extension:
     extension_mm: float | None
     stretched_mm: float
     u_factor: float
+    joins: int
     section: int
     why: str | None = None
 
@@ -110,6 +111,7 @@ def extensions(cord: TestedCord) -> tuple[Extension, ...]:
             extension_mm=None if why else sign * (row.pointer_mm + stretch.offset_mm - mean_mm) + 0.0,
             stretched_mm=sign * (row.pointer_mm + stretch.offset_mm),
             u_factor=math.sqrt(1 + own + 2 * stretch.offsets),
+            joins=stretch.offsets,
             section=stretch.section,
             why=why,
         )

@@ -30,6 +30,8 @@ class CurvePoint:
     force_n: float
     force_u_n: float | None
     stretched_mm: float
+    extension_mm: float | None
+    joins: int
     section: int
 
 
@@ -85,6 +87,8 @@ def curve_points(cord: TestedCord, phases: Sequence[str] = LOADING) -> tuple[Cur
             force_n=row.mass_g * cord.gravity_m_per_s2 / 1000,
             force_u_n=force_of(cord, row.mass_u_g),
             stretched_mm=reached.stretched_mm,
+            extension_mm=reached.extension_mm,
+            joins=reached.joins,
             section=reached.section,
         )
         for row, reached in zip(cord.rows, extensions(cord), strict=True)
