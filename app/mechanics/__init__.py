@@ -32,4 +32,14 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | e_s | `seen_from_mm` | mm | the smallest permanent set that could have been seen |
 | l_s | `strip_mm` | mm | length of one strip of a sheet |
 | F_t | `top_n` | N | load of all rungs of a ladder |
+| F_0, F_1 | `first_n`, `from_n`, `to_n` | N | lowest force of a section, both ends of its straight part |
+| F_max - F_0 | `span_n` | N | range of forces of a section |
+| psi | `bend_at_n` | N | where the cord leaves its straight part, the likeliest force |
+| psi | `limit_n` | N | limit of proportionality, an interval |
+| k | `stiffness_n_per_mm` | N/mm | stiffness of the straight part |
+| c | `slope_mm_per_n` | mm/N | movement of the pointer for each newton |
+| X0 | `zero_force_mm`, `intercept_mm` | mm | where the straight part has the pointer without any load |
+| - | `line_at_start_mm` | mm | where the straight part has the pointer at the lowest force |
+| - | `fitted_mm`, `residuals_mm` | mm | the fitted curve at each reading, reading less curve |
+| - | `mean_mm`, `unit_mm` | mm | mean of a section's readings, the farthest of them from it |
 """
