@@ -74,18 +74,22 @@ class Pair:
 
     @property
     def counts(self) -> tuple[int, int]:
+        """How many groups have a result for each."""
         return len(self.one.ln_values), len(self.other.ln_values)
 
     @property
     def alone(self) -> bool:
+        """Whether one of them was made by one group only."""
         return min(self.counts) < 2
 
     @property
     def apart_ln(self) -> float:
+        """The difference of their means of ln."""
         return self.one.mean_ln - self.other.mean_ln
 
     @property
     def overlap(self) -> bool:
+        """Whether their brackets overlap, or are not known on the side that counts."""
         return self.one.low is None or self.other.high is None or self.one.low < self.other.high
 
     @property
@@ -102,6 +106,7 @@ class Pair:
 
     @property
     def may_differ(self) -> bool:
+        """Whether they could be called different at all."""
         return self.pooled is not None and self.pooled.dof >= LEAST_DOF and not self.alone and not self.other.unbroken
 
 
