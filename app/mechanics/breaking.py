@@ -2,23 +2,22 @@
 
 import math
 import statistics
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
 from app.domain.records import Ending
-from app.domain.standing import DIFFERS
+from app.domain.tested import LOADING, Row, TestedCord
 from app.domain.vocabulary import OUTCOMES
-from app.mechanics.loading import Load
 
-NO_END = "This cord has not ended yet."
-TWO_ENDS = "Two tablets told different ends: say which one counts."
 NOTHING_READ = "No reading of this cord counts, so no force is known to have been held."
 NOT_HEAVIER = "The load it failed under is not known to be heavier than the one it held."
+NO_END_COUNTS = "No end of this cord counts yet: none was told, or two do not agree."
+FAIL_UNKNOWN = "The mass that it failed under is not known."
 NO_BRACKET = "No breaking force of this design is known yet."
 TOUCHED_TRAY = "touched the tray"
 
-BROKE = ("broke_adding", "broke_waiting")
-NOTHING_HUNG = Load(mass_g=0.0, mass_u_g=0.0, force_n=0.0, force_u_n=0.0, hanger_counted=True)
+HANGING = (*LOADING, "later", "hung_again")
+"""Phases in which a load that was hung was also held."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,9 +29,65 @@ class Bracket:
 
     low_n: float | None
     high_n: float | None
-    low_u_n: float | None = None
-    high_u_n: float | None = None
     why: str | None = None
+
+
+def bracket_of(cord: TestedCord) -> Bracket:
+    """The breaking force of one cord as an interval, or from below only.
+
+    Parameters: cord, as it was told, masses [g].
+    Returns: broke: over the greatest load that hung, whether its reading counts or not, and was lighter than what it
+        failed under, 0 when there is none; at or under the load that it failed under [N]. Any other end: more than the
+        greatest load of a reading that counts [N], no high end. Both None, with a sentence, while no end counts, or
+        when nothing is known to have been held.
+    Raises: nothing.
+    Source: interval and right-censored observations as in W. Nelson, Applied Life Data Analysis (1982), ch. 9 (from
+        memory).
+    """
+    if cord.outcome is None:
+        return Bracket(low_n=None, high_n=None, why=NO_END_COUNTS)
+    return _fell(cord) if cord.outcome == "broke" else _held(cord)
+
+
+def bracket_with_knots(cord: TestedCord) -> Bracket:
+    """The force under which the cord with its knots fell: a knot that slipped counts as a break.
+
+    Parameters: cord, as it was told, masses [g].
+    Returns: as `bracket_of`, but of a slipped cord from what it held to what it slipped under [N].
+    Raises: nothing.
+    Source: our own definition.
+    """
+    return bracket_of(replace(cord, outcome="broke") if cord.outcome == "slipped" else cord)
+
+
+def _fell(cord: TestedCord) -> Bracket:
+    lighter = [mass_g for row in cord.rows if (mass_g := _hung_g(row)) is not None and _under(mass_g, cord)]
+    if cord.fail_mass_g is None:
+        low_n = _force_n(cord, max(lighter)) if lighter else None
+        return Bracket(low_n=low_n, high_n=None, why=FAIL_UNKNOWN)
+    low_n, high_n = _force_n(cord, max(lighter, default=0.0)), _force_n(cord, cord.fail_mass_g)
+    if high_n <= low_n:
+        return Bracket(low_n=low_n, high_n=None, why=NOT_HEAVIER)
+    return Bracket(low_n=low_n, high_n=high_n)
+
+
+def _hung_g(row: Row) -> float | None:
+    return row.mass_g if row.phase in HANGING and row.left_out != TOUCHED_TRAY else None
+
+
+def _under(mass_g: float, cord: TestedCord) -> bool:
+    return cord.fail_mass_g is None or mass_g < cord.fail_mass_g
+
+
+def _held(cord: TestedCord) -> Bracket:
+    held = [row.mass_g for row in cord.rows if row.mass_g is not None and cord.usable(row)]
+    if not held:
+        return Bracket(low_n=None, high_n=None, why=NOTHING_READ)
+    return Bracket(low_n=_force_n(cord, max(held)), high_n=None)
+
+
+def _force_n(cord: TestedCord, mass_g: float) -> float:
+    return mass_g * cord.gravity_m_per_s2 / 1000
 
 
 def failing_step(ending: Ending | None, last_read: int) -> int | None:
@@ -47,50 +102,6 @@ def failing_step(ending: Ending | None, last_read: int) -> int | None:
     if ending is None or OUTCOMES[ending.kind] not in ("broke", "slipped"):
         return None
     return last_read + 1 if ending.fail_step is None else ending.fail_step
-
-
-def break_bracket(
-    ending: Ending | None,
-    state: str,
-    *,
-    last_read: int,
-    held: Iterable[Load],
-    load_at: Callable[[int], Load],
-) -> Bracket:
-    """The breaking force of one cord as an interval, or from below only.
-
-    Parameters: ending, the one that counts; state, of the cord's end (none, stands, differs); last_read, the last
-        step with a load reading that counts [steps]; held, the loads of all readings that count [N], shape (n,), may
-        be empty; load_at, which gives the load of a step [N].
-    Returns: broke while adding or waiting: over the load of the step before, at or under that of the failing step
-        [N]. Any other end: more than the greatest load held [N], no high end. Both None, with a sentence, while the
-        cord has no end, two ends differ, or nothing is known to have been held.
-    Raises: nothing.
-    Source: interval and right-censored observations as in W. Nelson, Applied Life Data Analysis (1982), ch. 9 (from
-        memory).
-    """
-    if ending is None:
-        return Bracket(low_n=None, high_n=None, why=TWO_ENDS if state == DIFFERS else NO_END)
-    if ending.kind not in BROKE:
-        return _more_than(held)
-    step = failing_step(ending, last_read) or 0
-    return _between(load_at(step - 1) if step > 0 else NOTHING_HUNG, load_at(step))
-
-
-def _more_than(held: Iterable[Load]) -> Bracket:
-    known = [load for load in held if load.force_n is not None]
-    if not known:
-        return Bracket(low_n=None, high_n=None, why=NOTHING_READ)
-    most = max(known, key=lambda load: load.force_n or 0.0)
-    return Bracket(low_n=most.force_n, high_n=None, low_u_n=most.force_u_n)
-
-
-def _between(low: Load, high: Load) -> Bracket:
-    if low.force_n is None:
-        return Bracket(low_n=None, high_n=None, why=low.why)
-    if high.force_n is None or high.force_n <= low.force_n:
-        return Bracket(low_n=low.force_n, high_n=None, low_u_n=low.force_u_n, why=high.why or NOT_HEAVIER)
-    return Bracket(low_n=low.force_n, high_n=high.force_n, low_u_n=low.force_u_n, high_u_n=high.force_u_n)
 
 
 def median_bracket(brackets: Sequence[Bracket]) -> Bracket:
