@@ -21,7 +21,7 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | a | `judgement_mm` | mm | half-width of the allowance for judging and parallax |
 | u_x | `u_mm` | mm | standard uncertainty of one pointer reading of a cord |
 | F_h, F_f | `low_n`, `high_n` | N | force held, force it failed under |
-| u(F_h), u(F_f) | `low_u_n`, `high_u_n` | N | standard uncertainties of both |
+| F~ | `typical_break_force_n`, `weibull_break_force_n`, `median_n` | N | median breaking force of a design |
 | m_f | `fail_mass_g` | g | total mass that it failed under |
 | u2(m) | `variance_g2` | g2 | square of the standard uncertainty of one mass |
 | D | `offset_mm` | mm | added to readings after a pointer was put back |
@@ -42,4 +42,6 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | - | `line_at_start_mm` | mm | where the straight part has the pointer at the lowest force |
 | - | `fitted_mm`, `residuals_mm` | mm | the fitted curve at each reading, reading less curve |
 | - | `mean_mm`, `unit_mm` | mm | mean of a section's readings, the farthest of them from it |
+| F_l | `leaves_n` | N | load from which on readings have left a line that a person chose |
+| dk/2 | `half_difference_n_per_mm` | N/mm | half the difference of the steepest and the shallowest gradient |
 """
