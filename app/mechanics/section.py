@@ -15,6 +15,8 @@ NO_RANGE = 1e-12
 """A range of forces under this part of the largest is none."""
 LEAST_SCATTER = 1e-6
 """No scatter is taken for smaller than this part of the range of readings: closed forms can't tell more."""
+LEAST_MOVE = 1e-9
+"""Readings that move by less than this part of the scale's own uncertainty are measured in that instead."""
 DUST = 16 * float(np.finfo(np.float64).eps)
 """What arithmetic may do to a reading, as a part of its size."""
 
@@ -84,8 +86,8 @@ def section_of(force_n: Sequence[float], pointer_mm: Sequence[float], *, u0_mm: 
     steps[-1] = 1.0
     mean = float(pointer.mean())
     dust = DUST * float(np.abs(pointer).max())
-    unit = float(np.abs(pointer - mean).max())
-    if unit <= dust:
+    unit = max(float(np.abs(pointer - mean).max()), LEAST_MOVE * u0_mm)
+    if unit <= dust or not unit:
         pointer, unit = np.full_like(pointer, mean), u0_mm or 1.0
     return Section(
         force=np.repeat(steps, np.diff(np.append(starts, len(place)))),

@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from app.mechanics.section import FloatArray, IntArray, Section
+from app.mechanics.section import DUST, FloatArray, IntArray, Section
 
 BoolArray = NDArray[np.bool_]
 
@@ -31,6 +31,7 @@ BEFORE_STIFFER, BEYOND_STIFFER, STIFFER_SHARE = 5, 3, 0.4
 """Readings up to and strictly beyond the place where a cord gets stiffer, and the part of the range it lies above."""
 POWERS = (1.0, 2.0)
 ROUND = 1e-9
+"""Places, and coefficients beside what they are worked out from, that differ by less are equal."""
 NOT_APART = 1e-12
 """A column with less than this part of its square left beside the line tells nothing that the line doesn't."""
 ALIKE = 1e-9
@@ -91,6 +92,11 @@ class Grid:
     overlap: FloatArray
     rss: FloatArray
 
+    @property
+    def nothing(self) -> float:
+        """The coefficient of a column at length one below which it is nought: whole millimetres often make it so."""
+        return ROUND * float(np.sqrt(self.line.rss)) + DUST
+
     @cached_property
     def free_bend_rss(self) -> FloatArray:
         """Of every bend without a toe, whichever way it bends, shape (bends,)."""
@@ -102,7 +108,7 @@ class Grid:
         place, force = self.bend.place, self.section.force
         up_to = np.searchsorted(force, place, side="right")
         may = (up_to >= BEFORE_STIFFER) & (len(force) - up_to >= BEYOND_STIFFER)
-        may &= (place >= STIFFER_SHARE - ROUND) & (self.bend.power == 1.0) & (self.bend.pull <= 0.0)
+        may &= (place >= STIFFER_SHARE - ROUND) & (self.bend.power == 1.0) & (self.bend.pull <= self.nothing)
         return np.where(may, self.free_bend_rss, np.inf)
 
     def shares(self, toe: IntArray, bend: IntArray) -> tuple[FloatArray, FloatArray, FloatArray]:
@@ -203,7 +209,7 @@ def _rss(grid: Grid) -> FloatArray:
     pull_toe, pull_bend, overlap = grid.toe.pull[:, None], grid.bend.pull[None, :], grid.overlap
     toe, bend = pull_toe - overlap * pull_bend, pull_bend - overlap * pull_toe
     left = 1.0 - overlap * overlap
-    may = (toe >= 0.0) & (bend >= 0.0) & (left > ALIKE) & _room_between(grid)
+    may = (toe >= -grid.nothing) & (bend >= -grid.nothing) & (left > ALIKE) & _room_between(grid)
     gain = (toe * pull_toe + bend * pull_bend) / np.where(may, left, 1.0)
     return np.where(may, np.maximum(grid.line.rss - gain, 0.0), np.inf)
 
