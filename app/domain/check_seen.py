@@ -1,6 +1,7 @@
 """The look-again rules on what was seen beside a value: steps, marks, waits, the tray, the end. None has a scatter."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from app.domain import check_words as words
 from app.domain.tested import LOADING
@@ -80,28 +81,31 @@ def late_zero(trail: Trail, new: Told, _bench: BenchFacts) -> Note | None:
 
 def equal_moves(trail: Trail, new: Told, bench: BenchFacts) -> Note | None:
     """Row 22, to the teacher: so many moves running are exactly the same, on a scale fine enough to tell."""
-    if new.phase not in LOADING or len(trail.path) < AT.equal_moves or bench.division_mm > AT.no_move_mm:
+    if new.phase not in LOADING or not trail.path or bench.division_mm > AT.no_move_mm:
         return None
     moves = [round(move, 6) for move in trail.moves_mm(new, AT.equal_moves + 1)]
-    running = moves[-AT.equal_moves :]
-    if running[-1] == 0 or len(set(running)) > 1 or (len(moves) > len(running) and moves[0] == running[0]):
+    if moves[-1] == 0 or not _just_reached([move == moves[-1] for move in moves], AT.equal_moves):
         return None
     first = trail.path[1 - AT.equal_moves].step
-    said = words.equal_moves(first, new.step, abs(running[-1]), unit=bench.unit)
+    said = words.equal_moves(first, new.step, abs(moves[-1]), unit=bench.unit)
     return Note(note=22, words=said, about=new.key)
 
 
 def hasty(trail: Trail, new: Told, _bench: BenchFacts) -> Note | None:
-    """Row 22, to the teacher: typed sooner after the step before than a mass can be hung; once a run."""
-    if new.phase != "load" or not trail.path:
+    """Row 22, to the teacher: so many readings running were typed sooner than a mass can be hung."""
+    if new.phase != "load":
         return None
-    seconds = _seconds_between(trail.path[-1], new)
-    if seconds is None or not 0 <= seconds < AT.hasty_s:
+    along = (*trail.path[-AT.hasty_steps - 1 :], new)
+    seconds = [_seconds_between(before, after) for before, after in pairwise(along)]
+    if not _just_reached([passed is not None and 0 <= passed < AT.hasty_s for passed in seconds], AT.hasty_steps):
         return None
-    earlier = _seconds_between(trail.path[-2], trail.path[-1]) if len(trail.path) > 1 else None
-    if earlier is not None and 0 <= earlier < AT.hasty_s:
-        return None
-    return Note(note=22, words=words.hasty(trail.path[-1], new, seconds), about=new.key)
+    whole = _seconds_between(along[-1 - AT.hasty_steps], new) or 0.0
+    return Note(note=22, words=words.hasty(along[-1 - AT.hasty_steps], new, whole), about=new.key)
+
+
+def _just_reached(holds: Sequence[bool], running: int) -> bool:
+    """Whether it holds for the last so many, and not for one more before them."""
+    return len(holds) >= running and all(holds[-running:]) and not any(holds[-running - 1 : -running])
 
 
 def _seconds_between(before: Told, after: Told) -> float | None:

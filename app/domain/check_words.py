@@ -177,9 +177,9 @@ def equal_moves(first: int, last: int, move_mm: float, *, unit: str) -> str:
     return f"Steps {first} to {last}: every move is exactly {length(move_mm, unit)}."
 
 
-def hasty(before: Told, now: Told, seconds: float) -> str:
+def hasty(first: Told, last: Told, seconds: float) -> str:
     """Row 22, for times."""
-    return f"The readings of {moment(before)} and {moment(now)} were typed {trimmed(seconds, 0)}\u00a0s apart."
+    return f"From {moment(first)} to {moment(last)}: all typed within {trimmed(seconds, 0)}\u00a0s."
 
 
 def two_numbers(told: Sequence[Told], *, unit: str) -> str:

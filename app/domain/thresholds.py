@@ -31,6 +31,7 @@ class Thresholds:
     limp_mm: float = 12.0
     early_s: float = 3.0
     hasty_s: float = 8.0
+    hasty_steps: int = 4
     equal_moves: int = 6
     length_of_plan: tuple[float, float] = (0.8, 1.25)
     density_of_plan: float = 3.0

@@ -1,61 +1,25 @@
-"""Look-again notes: friendly doubts, asked and never enforced."""
+"""Look-again notes as /api/v1 tells them: friendly doubts, asked and never enforced."""
 
-from collections.abc import Iterator
-from typing import Any
+from collections.abc import Iterable
 
-from app.domain.standing import counted
-from app.domain.vocabulary import ENDINGS, PHASES
+from app.domain.told import Note
 from app.services.bench_state import BenchState
-from app.web.api.answers import Note
-
-TWO_NUMBERS = 23
-STOP = "stop"
-
-
-def notes_of(state: BenchState) -> list[Note]:
-    """What is doubtful of the bench's cords as they stand, in the order of the test."""
-    return [note for notes in notes_by_cord(state).values() for note in notes]
+from app.services.looking import for_benches, notes_of_bench
+from app.web.api import answers
+from app.web.current import who
 
 
-def notes_by_cord(state: BenchState) -> dict[str, list[Note]]:
-    """By specimen id, what is doubtful of each cord of the bench."""
-    return {cord.specimen_id: [*_two_numbers(cord), *_two_endings(state, cord)] for cord in state.cords}
+def open_notes(state: BenchState) -> list[answers.Note]:
+    """What is open at the bench, for whoever asks: some notes go to the teacher only."""
+    notes = notes_of_bench(state)
+    return told(for_benches(notes) if who().tablet else notes)
 
 
-def _two_numbers(cord: Any) -> Iterator[Note]:
-    turns: dict[tuple[int, str, int], list[Any]] = {}
-    for point in cord.points:
-        if point.state == "differs":
-            reading = point.reading
-            turns.setdefault((reading.step, reading.phase, reading.turn), []).append(reading)
-    for (step, phase, _), readings in turns.items():
-        typed = _listed([reading.pointer_typed for reading in readings])
-        words = f"Two numbers for {_moment(step, phase)}: {typed}. Which one did you read?"
-        yield _note(words, about=readings[0].entry_id)
-
-
-def _two_endings(state: BenchState, cord: Any) -> Iterator[Note]:
-    if cord.ending_state != "differs":
-        return
-    specimen = next(one for one in state.bench.specimens if one.entry_id == cord.specimen_id)
-    told = counted(specimen.endings, state.lesson.rulings)
-    words = _listed([f"{ENDINGS[ending.kind]}{_at(ending.fail_step)}" for ending in told])
-    yield _note(f"Two endings for one cord: {words}. Which one did you see?", about=told[0].entry_id)
-
-
-def _note(words: str, *, about: str) -> Note:
-    return Note(note=TWO_NUMBERS, severity=STOP, words=words, likely_mm=None, about=about)
-
-
-def _moment(step: int, phase: str) -> str:
-    if phase == "zero":
-        return "the zero"
-    return f"step {step}" if phase == "load" else f"step {step}, {PHASES[phase]}"
-
-
-def _at(step: int | None) -> str:
-    return "" if step is None else f" at step {step}"
-
-
-def _listed(parts: list[str]) -> str:
-    return f"{', '.join(parts[:-1])} and {parts[-1]}"
+def told(notes: Iterable[Note]) -> list[answers.Note]:
+    """Those notes in the answer's fields."""
+    return [
+        answers.Note(
+            note=note.note, severity=note.severity, words=note.words, likely_mm=note.likely_mm, about=note.about
+        )
+        for note in notes
+    ]

@@ -8,7 +8,7 @@ from app.domain.standing import STANDS, ending_states, left_out_reasons, reading
 from app.services.bench_state import BenchState, Next
 from app.web.api import answers
 from app.web.api.answers import BenchAnswer, Figures, Interval, NextAnswer, Told
-from app.web.api.look_again import notes_of
+from app.web.api.look_again import open_notes
 
 REPLACED = "replaced"
 HANGER = "hanger"
@@ -82,7 +82,7 @@ def bench_answer(state: BenchState, *, writes: bool) -> BenchAnswer:
         prediction=telling.prediction(),
         sentences=telling.sentences(),
         ticks=bench.ticks,
-        look_again=notes_of(state),
+        look_again=open_notes(state),
         writes=writes,
         head=lesson.head,
     )

@@ -4,26 +4,28 @@ from collections.abc import Sequence
 from typing import Any
 
 from app.domain.records import LessonRecord
-from app.services.bench_state import bench_state
+from app.domain.told import Note
+from app.services.looking import notes_by_specimen, notes_of_bench
 from app.services.pace import Pace, pace
 from app.services.picture import Seen
 from app.web.api import answers_class as answers
-from app.web.api.answers import Note
 from app.web.api.kinds import Answer
-from app.web.api.look_again import notes_by_cord, notes_of
+from app.web.api.look_again import told
 from app.web.api.tell_bench import interval
 
 
 def class_picture_answer(seen: Seen, *, now: LessonRecord | None) -> answers.ClassPictureAnswer:
-    """The picture whole; with the pace of the benches by the lesson as it is `now`, for the teacher."""
+    """The picture whole; with what to look at again and the benches' pace, by the lesson `now`, for the teacher.
+
+    A bench's doubts are its own and the teacher's, nobody else's.
+    """
     lesson, picture = seen.lesson, seen.picture
-    states = [bench_state(lesson, bench) for bench in lesson.benches]
-    notes = {specimen_id: notes for state in states for specimen_id, notes in notes_by_cord(state).items()}
+    notes = {} if now is None else notes_by_specimen(lesson, picture.specimens)
     said: dict[str, Any] = {
         "lesson_id": lesson.id,
         "head": lesson.head,
         "settings": _settings(seen),
-        "specimens": [_specimen(cord, notes[cord.specimen_id]) for cord in picture.specimens],
+        "specimens": [_specimen(cord, notes.get(cord.specimen_id, ())) for cord in picture.specimens],
         "designs": [_design(design) for design in picture.designs],
     }
     if now is None:
@@ -66,7 +68,7 @@ def _specimen(cord: Any, notes: Sequence[Note]) -> answers.SpecimenSaid:
         outcome=cord.outcome,
         fail_mass_g=cord.fail_mass_g,
         break_force_n=interval(cord.break_bracket),
-        look_again=list(notes),
+        look_again=told(notes),
     )
 
 
@@ -111,5 +113,5 @@ def _pace(row: Pace) -> answers.PaceSaid:
         last_reading_at=row.last_reading_at,
         last_heard_at=row.bench.last_heard_at,
         unsent=row.bench.unsent,
-        look_again=len(notes_of(row.state)),
+        look_again=len(notes_of_bench(row.state)),
     )

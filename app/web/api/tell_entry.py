@@ -10,7 +10,7 @@ from app.services.readings import Answer
 from app.services.recording import Recorded, Target
 from app.web.api import answers
 from app.web.api.asking import answered
-from app.web.api.look_again import notes_of
+from app.web.api.look_again import open_notes
 from app.web.api.tell_bench import REPLACED, figures, figures_of_replaced, interval, next_step
 from app.web.current import database
 
@@ -57,7 +57,7 @@ def _said(entry: Recorded, state: BenchState | None) -> dict[str, Any]:
         "n": entry.n,
         "state": "stands",
         "same_step": [],
-        "look_again": notes_of(state) if state else [],
+        "look_again": open_notes(state) if state else [],
         "next": next_step(state.next) if state else None,
     }
 
