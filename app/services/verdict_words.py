@@ -15,7 +15,7 @@ MORE = {
     "break_force_per_strand_N": "held more for each strip than",
     "tenacity_cN_per_tex": "held more for its mass than",
     "stiffness_N_per_mm": "was stiffer than",
-    "extension_mm": "stretched more than",
+    "extension_at_common_force_mm": "stretched more than",
 }
 """What the greater design did, by quantity; of any other it is said that it had more."""
 HAD_MORE = "had more than"

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from app.mechanics.comparison import BenchValue, Comparison, Difference, compare, p_of
@@ -164,6 +164,10 @@ bench_values = st.builds(
 classes = st.lists(st.lists(bench_values, min_size=1, max_size=4), min_size=2, max_size=4)
 
 
+SOME = settings(max_examples=60, deadline=None)
+"""The first quantile of each number of designs and degrees of freedom takes a tenth of a second."""
+
+
 def lettered(sets: Sequence[Sequence[BenchValue]]) -> dict[str, Sequence[BenchValue]]:
     return dict(zip("ABCDEF", sets, strict=False))
 
@@ -184,6 +188,7 @@ def figures_of(found: Difference) -> list[float]:
     return [figure or 0.0 for figure in (ratio.value, ratio.low, ratio.high, found.smallest_ratio)]
 
 
+@SOME
 @given(classes, st.floats(0.01, 100))
 def test_another_unit_changes_no_verdict_and_no_ratio(sets: list[list[BenchValue]], factor: float) -> None:
     def scaled(value: BenchValue) -> BenchValue:
@@ -198,6 +203,7 @@ def test_another_unit_changes_no_verdict_and_no_ratio(sets: list[list[BenchValue
         assert figures_of(found) == pytest.approx(figures_of(after[pair]), rel=1e-9)
 
 
+@SOME
 @given(classes, st.integers(0, 2**32))
 def test_the_order_of_designs_and_benches_changes_only_the_order(sets: list[list[BenchValue]], seed: int) -> None:
     designs = lettered(sets)
@@ -212,6 +218,7 @@ def test_the_order_of_designs_and_benches_changes_only_the_order(sets: list[list
             assert (found.ratio, found.smallest_ratio) == (after[pair].ratio, after[pair].smallest_ratio)
 
 
+@SOME
 @given(classes)
 def test_the_greater_comes_first_and_every_pair_once(sets: list[list[BenchValue]]) -> None:
     found = compare("any", lettered(sets)).differences
@@ -220,6 +227,7 @@ def test_the_greater_comes_first_and_every_pair_once(sets: list[list[BenchValue]
     assert all(one.ratio.low is None or one.ratio.low > 1 for one in found if one.verdict == "different")
 
 
+@SOME
 @given(classes, st.integers(0, 3), st.integers(0, 3), st.floats(0.1, 10))
 def test_holding_more_never_makes_another_design_the_stronger(
     sets: list[list[BenchValue]], which: int, bench: int, more: float
