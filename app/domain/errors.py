@@ -3,6 +3,7 @@
 Each carries a sentence that a teacher can act on; `app/web/errors.py` is the one place that turns them into a status.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 
@@ -83,6 +84,31 @@ class InUse(Refusal):
 
 class Stale(Refusal):
     problem = "stale"
+
+
+@dataclass(frozen=True)
+class Problem:
+    """One thing wrong with a file: the line where its row begins, the column by name, and a sentence."""
+
+    line: int
+    column: str | None
+    words: str
+
+    def __str__(self) -> str:
+        """The place and the sentence, in one line."""
+        place = f"line {self.line}" if self.column is None else f"line {self.line}, column {self.column}"
+        return f"{place}: {self.words}"
+
+
+class UnreadableFile(Refusal):
+    """A file that was refused whole, with everything that is wrong with it, in order of lines."""
+
+    problem = "unreadable-file"
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        count = len(self.problems)
+        super().__init__(f"The file was not read: {count} problem{'' if count == 1 else 's'} in it.")
 
 
 class TooMany(Refusal):

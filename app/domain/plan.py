@@ -42,7 +42,7 @@ _RANGES: Mapping[str, tuple[float, float]] = {
     "wait_s": limits.WAIT_S,
     "later_wait_s": limits.WAIT_S,
     "scale_division_mm": limits.DIVISION_MM,
-    "judgement_mm": (0.0, 100.0),
+    "judgement_mm": limits.JUDGEMENT_MM,
     "printed_mass_tolerance_percent": (0.0, 100.0),
     "offset_strain_percent": (0.0, 100.0),
     "slot_min": (1, 600),

@@ -148,7 +148,7 @@ def weigh(
         "bench_id": target.bench_id,
         "mark": mark,
         "mass_g": within("mass_g", mass_g, limits.ONE_MASS_G, "g"),
-        "balance_division_g": within("balance_division_g", balance_division_g, (0.001, 1_000.0), "g"),
+        "balance_division_g": within("balance_division_g", balance_division_g, limits.BALANCE_DIVISION_G, "g"),
     }
     return record(database, Weighing, target=target, values=values, sent=sent, sender=sender, at=at)
 
