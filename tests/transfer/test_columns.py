@@ -1,61 +1,43 @@
-"""How cells of the class CSV are written."""
+"""The one table of columns, against the outside contract's own list and against what a sum starts from."""
 
-from datetime import UTC, datetime, timedelta, timezone
+from dataclasses import fields
 
-import pytest
+from app.domain import tested
+from app.transfer.cell_read import Needed
+from app.transfer.columns import COLUMNS
 
-from app.transfer.columns import COLUMNS, codes, moment, number, typed, words
-
-
-@pytest.mark.parametrize(
-    ("said", "cell"),
-    [
-        ("nick in one strip", "nick in one strip"),
-        ("=1+1", "'=1+1"),
-        ("+1", "'+1"),
-        ("-1", "'-1"),
-        ("@sum", "'@sum"),
-        ("\tx", "'\tx"),
-        ("\rx", "'\rx"),
-        ("'=1+1", "''=1+1"),
-        ("'tis", "'tis"),
-        ("", ""),
-    ],
-)
-def test_words_never_start_a_formula(said: str, cell: str) -> None:
-    assert words(said) == cell
+CONTRACT = """
+    specimen design group repeat step phase turn mass_g mass_u_g pointer_mm events events_after waited_s left_out
+    bench_kind gauge_length_mm strands layers strip_width_mm strip_length_mm film_thickness_um cord_mass_g
+    cord_length_mm linear_density_g_per_m level outcome fail_mass_g straight_first_step straight_last_step
+    gravity_m_per_s2 scale scale_division_mm judgement_mm remark
+    | ending place look marks_hung taken_at s_since_zero pointer_typed first_typed reason entry_id
+    | force_N extension_mm strain
+"""
+READ, KEPT, WORKED_OUT = (part.split() for part in CONTRACT.split("|"))
 
 
-@pytest.mark.parametrize(("text", "cell"), [("-5", "-5"), ("+5,5", "+5,5"), ("21.7", "21.7"), ("-1+cmd", "'-1+cmd")])
-def test_a_number_that_was_typed_stays_as_it_was_typed(text: str, cell: str) -> None:
-    assert typed(text) == cell
+def test_the_columns_stand_in_the_order_that_was_promised() -> None:
+    """Source: contract.md 9, the table of the class CSV."""
+    assert [column.name for column in COLUMNS] == [*READ, *KEPT, *WORKED_OUT]
 
 
-@pytest.mark.parametrize(
-    ("value", "cell"), [(487.0, "487"), (0.5, "0.5"), (-3.0, "-3"), (2, "2"), (1 / 3, repr(1 / 3))]
-)
-def test_numbers_are_written_shortest_and_exact(value: float, cell: str) -> None:
-    assert number(value) == cell
-    assert float(cell) == value
+def test_what_is_to_be_read_is_read_and_nothing_else_but_the_place() -> None:
+    """Source: contract.md 9; the place of a break is kept, and sums of knots need it."""
+    assert [column.name for column in COLUMNS if column.read is not None] == [*READ, "place"]
 
 
-def test_times_are_utc_to_the_second() -> None:
-    assert moment(datetime(2026, 3, 12, 9, 41, 20, 900_000, tzinfo=UTC)) == "2026-03-12T09:41:20Z"
-    assert moment(datetime(2026, 3, 12, 10, 41, 20, tzinfo=timezone(timedelta(hours=1)))) == "2026-03-12T09:41:20Z"
+def test_all_that_a_sum_starts_from_is_a_column_that_is_read() -> None:
+    held = {each.name for kind in (tested.Row, tested.TestedCord) for each in fields(kind)} - {"rows"}
+    assert held == {*READ, "place"} - {"remark"}
 
 
-def test_codes_have_a_space_between() -> None:
-    assert codes((1, 2, 5)) == "1 2 5"
-    assert codes(()) == ""
-
-
-@pytest.mark.parametrize("write", [number, codes, moment])
-def test_a_value_of_the_wrong_kind_is_an_error_of_ours(write: object) -> None:
-    with pytest.raises(TypeError):
-        write("x")  # type: ignore[operator]
-
-
-def test_every_column_has_a_name_of_its_own_and_a_meaning() -> None:
-    names = [column.name for column in COLUMNS]
-    assert len(set(names)) == len(names)
+def test_every_column_has_a_meaning() -> None:
     assert all(column.meaning for column in COLUMNS)
+
+
+def test_every_column_that_is_read_takes_a_blank_cell_for_nothing_but_the_two_that_are_needed() -> None:
+    readers = {column.name: column.read for column in COLUMNS if column.read is not None}
+    needed = {name for name, read in readers.items() if isinstance(read, Needed)}
+    assert needed == {"specimen", "pointer_mm"}
+    assert all(read("") is None and read(" ") is None for name, read in readers.items() if name not in needed)
