@@ -1,13 +1,13 @@
 """The whole class at once: a lesson's record in, its class picture out; every sum is made elsewhere in this package."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from app.domain.records import BenchRecord, DesignRecord, Ending, LessonRecord, SpecimenRecord
-from app.domain.standing import STANDS
 from app.domain.tested import TestedCord
 from app.mechanics.as_told import tested_cord
 from app.mechanics.breaking import Bracket, median_bracket
+from app.mechanics.class_sums import ClassSums, DesignSums, class_sums
 from app.mechanics.cord_sums import CordSums, cord_sums
 from app.mechanics.curve import CurveEvent, Point, curve_events, points_of
 from app.mechanics.loading import Tray, tray_of
@@ -65,6 +65,7 @@ class DesignPicture:
     unbroken: int
     brackets: tuple[Bracket, ...]
     median: Bracket
+    sums: DesignSums | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,6 +81,7 @@ class ClassPicture:
     hanger_counted: bool
     specimens: tuple[SpecimenPicture, ...]
     designs: tuple[DesignPicture, ...]
+    sums: ClassSums
 
 
 def class_picture(lesson: LessonRecord) -> ClassPicture:
@@ -99,6 +101,11 @@ def class_picture(lesson: LessonRecord) -> ClassPicture:
         if specimen.measures or specimen.readings or specimen.events or specimen.endings
     )
     trays = {bench.id: tray_of(lesson, bench.id) for bench in benches}
+    sums = class_sums(
+        [cord.tested for cord in specimens],
+        offset_percent=lesson.offset_strain_percent,
+        plain_of=_plain_of(lesson.designs),
+    )
     return ClassPicture(
         lesson_id=lesson.id,
         head=lesson.head,
@@ -108,7 +115,8 @@ def class_picture(lesson: LessonRecord) -> ClassPicture:
         weighed=_weighed(trays, specimens),
         hanger_counted=all(tray.hanger is not None for tray in trays.values()),
         specimens=specimens,
-        designs=tuple(_design_picture(design, specimens) for design in lesson.designs),
+        designs=tuple(_design_picture(design, sums.design(design.letter)) for design in lesson.designs),
+        sums=sums,
     )
 
 
@@ -132,7 +140,7 @@ def specimen_picture(lesson: LessonRecord, bench: BenchRecord, specimen: Specime
     """
     seen = seen_of(lesson, bench, specimen)
     told = tested_cord(lesson, bench, specimen, seen)
-    sums = cord_sums(told)
+    sums = cord_sums(told, lesson.offset_strain_percent)
     points = points_of(seen, told, sums.readings)
     return SpecimenPicture(
         specimen_id=specimen.entry_id,
@@ -159,27 +167,27 @@ def specimen_picture(lesson: LessonRecord, bench: BenchRecord, specimen: Specime
     )
 
 
-def _design_picture(design: DesignRecord, specimens: Sequence[SpecimenPicture]) -> DesignPicture:
-    cords = [
-        cord
-        for cord in specimens
-        if cord.design == design.letter
-        and cord.bench_kind != "pilot"
-        and cord.left_out is None
-        and (cord.points or cord.ending_state != "none")
-    ]
-    ended = [cord for cord in cords if cord.ending_state == STANDS]
-    brackets = tuple(cord.break_bracket for cord in ended)
+def _design_picture(design: DesignRecord, sums: DesignSums | None) -> DesignPicture:
     return DesignPicture(
         letter=design.letter,
         name=design.name,
         is_yardstick=design.is_yardstick,
-        specimens=len(cords),
-        groups=len({cord.bench_id for cord in cords}),
-        unbroken=sum(
-            cord.outcome != "broke" and cord.break_bracket.low_n is not None and cord.break_bracket.high_n is None
-            for cord in ended
-        ),
-        brackets=brackets,
-        median=median_bracket(brackets),
+        specimens=len(sums.cords) if sums else 0,
+        groups=len(sums.groups) if sums else 0,
+        unbroken=sums.unbroken if sums else 0,
+        brackets=tuple(cord.break_bracket for cord in sums.cords if cord.cord.outcome) if sums else (),
+        median=sums.breaking.median if sums else median_bracket(()),
+        sums=sums,
     )
+
+
+def _plain_of(designs: Sequence[DesignRecord]) -> dict[str, str]:
+    """By letter of a knotted design, that of the one that is alike in all else but tied round a bar."""
+    plain = {_but_for_ends(design): design.letter for design in designs if design.end_fixing == "bar"}
+    knotted = [design for design in designs if design.end_fixing == "knot"]
+    return {design.letter: plain[alike] for design in knotted if (alike := _but_for_ends(design)) in plain}
+
+
+def _but_for_ends(design: DesignRecord) -> DesignRecord:
+    """The design without what names it and what ties it."""
+    return replace(design, id="", letter="", name="", is_yardstick=False, level=None, level_words=None, end_fixing=None)

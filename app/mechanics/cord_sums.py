@@ -6,8 +6,10 @@ from functools import lru_cache
 
 from app.domain.tested import TestedCord
 from app.mechanics.breaking import Bracket, bracket_of, bracket_with_knots
+from app.mechanics.chosen import ChosenPart, chosen_part
 from app.mechanics.creep import creep
 from app.mechanics.extension import reading_u_mm, scale_of
+from app.mechanics.offset_yield import OFFSET_PERCENT, OffsetYield, offset_yield
 from app.mechanics.reading_sums import (
     CurvePoint,
     ReadingSums,
@@ -19,7 +21,9 @@ from app.mechanics.reading_sums import (
 from app.mechanics.recovery import ElasticLimit
 from app.mechanics.result import ReadingScatter, Result
 from app.mechanics.returns import Return, last_set, limit_by_returns, returns_of
+from app.mechanics.shape_choice import BENT, TOE_BENT
 from app.mechanics.slack import slack
+from app.mechanics.stiffness import secant_stiffness, youngs_modulus
 from app.mechanics.straight import StraightPart, straight_part
 from app.mechanics.strength import (
     breaking_length,
@@ -46,8 +50,13 @@ class CordSums:
 
     cord: TestedCord
     readings: tuple[ReadingSums, ...]
+    loaded: tuple[CurvePoint, ...]
     curve: tuple[CurvePoint, ...]
     straight: StraightPart
+    chosen: ChosenPart | None
+    secant_n_per_mm: Result
+    youngs_modulus_mpa: Result
+    offset_yield: OffsetYield
     slack_mm: Result
     returns: tuple[Return, ...]
     permanent_set_mm: Result
@@ -66,10 +75,11 @@ class CordSums:
 
 
 @lru_cache(maxsize=2048)
-def cord_sums(cord: TestedCord) -> CordSums:
+def cord_sums(cord: TestedCord, offset_percent: float = OFFSET_PERCENT) -> CordSums:
     """Everything worked out of one cord; kept, so that a new reading works out its own cord again and no other.
 
-    Parameters: cord, as it was told, masses [g], pointer and lengths [mm].
+    Parameters: cord, as it was told, masses [g], pointer and lengths [mm]; offset_percent, the strain of the offset
+        yield [%].
     Returns: its sums, forces [N], lengths [mm].
     Raises: nothing.
     Source: no sum is made here; each function of this package names its own.
@@ -91,8 +101,13 @@ def cord_sums(cord: TestedCord) -> CordSums:
     return CordSums(
         cord=cord,
         readings=reading_sums(cord, scatter),
+        loaded=loaded,
         curve=curve,
         straight=straight,
+        chosen=_chosen(cord, loaded, straight),
+        secant_n_per_mm=secant_stiffness(curve, max((point.force_n for point in curve), default=0.0), scatter),
+        youngs_modulus_mpa=youngs_modulus(straight.stiffness_n_per_mm, cord),
+        offset_yield=offset_yield(curve, straight, free_length_mm=cord.gauge_length_mm, offset_percent=offset_percent),
         slack_mm=slack(
             straight.line_at_start_mm,
             tuple(point.stretched_mm for point in curve if point.row.phase == "zero"),
@@ -119,6 +134,20 @@ def _stated(points: Sequence[CurvePoint]) -> list[float] | None:
     """The uncertainties of the forces when each has one; else none is used."""
     known = [point.force_u_n for point in points if point.force_u_n is not None]
     return known if len(known) == len(points) else None
+
+
+def _chosen(cord: TestedCord, loaded: Sequence[CurvePoint], straight: StraightPart) -> ChosenPart | None:
+    """The straight part as someone chose it; None when nobody did."""
+    if cord.straight_first_step is None or cord.straight_last_step is None:
+        return None
+    return chosen_part(
+        loaded,
+        first_step=cord.straight_first_step,
+        last_step=cord.straight_last_step,
+        scatter=straight.scatter,
+        scale_u_mm=reading_u_mm(scale_of(cord)),
+        bent=straight.shape in (BENT, TOE_BENT),
+    )
 
 
 def _works(cord: TestedCord, loaded: Sequence[CurvePoint], scatter: ReadingScatter) -> tuple[Result, Result, Result]:

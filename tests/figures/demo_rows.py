@@ -5,6 +5,7 @@ from datetime import UTC, datetime
 from app.domain.records import Ending, Reading
 from app.domain.tested import Row
 from app.mechanics.classwork import Bracket, ClassPicture, CurveEvent, DesignPicture, Point, SpecimenPicture
+from app.mechanics.class_sums import class_sums
 from app.mechanics.cord_sums import cord_sums
 from tests.mechanics.told import a_cord, a_row
 
@@ -93,13 +94,13 @@ def a_picture(specimens: tuple[SpecimenPicture, ...]) -> ClassPicture:
     designs = tuple(
         DesignPicture(
             letter=letter, name=DESIGNS.get(letter, (f"design {letter}",))[0], is_yardstick=letter == "A", specimens=1,
-            groups=1, unbroken=0, brackets=(), median=Bracket(low_n=None, high_n=None),
+            groups=1, unbroken=0, brackets=(), median=Bracket(low_n=None, high_n=None), sums=None,
         )
         for letter in letters
     )  # fmt: skip
     return ClassPicture(
         lesson_id="lesson", head=1, title="Invented", gravity_m_per_s2=9.81, gravity_from=None, weighed=True,
-        hanger_counted=True, specimens=specimens, designs=designs,
+        hanger_counted=True, specimens=specimens, designs=designs, sums=class_sums([one.tested for one in specimens]),
     )  # fmt: skip
 
 

@@ -117,6 +117,7 @@ def a_lesson(*benches: BenchRecord, **more: Any) -> LessonRecord:
         "scale_division_mm": 1.0,
         "judgement_mm": 0.5,
         "printed_mass_tolerance_percent": 10.0,
+        "offset_strain_percent": 1.0,
         "designs": (a_design(),),
         "rungs": a_ladder(*[100.0] * 10),
         "weighings": weighed(*[100.0] * 11),

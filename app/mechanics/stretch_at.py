@@ -1,0 +1,55 @@
+"""How far cords were stretched at one force that all of them reached."""
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from app.mechanics.cord_sums import CordSums
+from app.mechanics.result import Result, from_scatter, none
+
+NO_COMMON_FORCE = "There is no load that every cord was read at or beyond."
+NOT_REACHED = "This cord was not read up to that load in one piece with its zero."
+
+
+def common_force_n(cords: Sequence[CordSums]) -> float | None:
+    """The heaviest load up to which every cord has a curve from its zero.
+
+    Parameters: cords, their sums, forces [N], shape (n,), may be empty; those without such a curve are passed over.
+    Returns: the least of the cords' greatest forces [N]; None when there is none over the settling load of each.
+    Raises: nothing.
+    Source: our own rule: a mean over the cords still whole would flatter a design that loses its weak ones.
+    """
+    curves = [curve for cord in cords if len(curve := _curve(cord)) > 1]
+    if not curves:
+        return None
+    least_n = min(force_n for curve in curves for force_n in (curve[-1][0],))
+    return least_n if all(curve[0][0] < least_n for curve in curves) else None
+
+
+def stretch_at(cord: CordSums, force_n: float | None) -> Result:
+    """The extension of one cord at a force, between its readings along a straight line.
+
+    Parameters: cord, its sums; force_n, the force [N], None when the class has none in common.
+    Returns: the extension [mm], its u that of two readings; None, with a sentence, when it was not read so far.
+    Raises: nothing.
+    Source: linear interpolation; JCGM 100:2008 (GUM), 5.1.2.
+    """
+    if force_n is None:
+        return none(NO_COMMON_FORCE, "mm")
+    curve = _curve(cord)
+    if len(curve) < 2 or not curve[0][0] <= force_n <= curve[-1][0]:
+        return none(NOT_REACHED, "mm")
+    forces_n, extensions_mm = zip(*curve, strict=True)
+    scatter = cord.straight.scatter
+    value = float(np.interp(force_n, forces_n, extensions_mm))
+    return from_scatter(value, math.sqrt(2) * scatter.u_mm, scatter.factor, unit="mm")
+
+
+def _curve(cord: CordSums) -> list[tuple[float, float]]:
+    """Force and extension of the first loading from the zero up to a gap, lightest first, repeats as their mean."""
+    at_force: dict[float, list[float]] = {}
+    for point in cord.loaded:
+        if point.section == 1 and point.extension_mm is not None:
+            at_force.setdefault(point.force_n, []).append(point.extension_mm)
+    return sorted((force_n, math.fsum(read) / len(read)) for force_n, read in at_force.items())
