@@ -119,4 +119,4 @@ def relative_product(*parts: tuple[float, float]) -> float:
     Raises: ZeroDivisionError when a value is 0.
     Source: JCGM 100:2008 (GUM), 5.1.6.
     """
-    return math.sqrt(math.fsum((u / value) ** 2 for value, u in parts))
+    return math.hypot(*(u / value for value, u in parts))
