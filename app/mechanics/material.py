@@ -99,8 +99,8 @@ def take_up(cord: TestedCord) -> Result:
     if cord_mm > strip_mm:
         return none(LONGER_THAN_STRIPS, "1")
     left = cord_mm / strip_mm
-    u = left * relative_product((cord_mm, _u(LENGTH_HALF_WIDTH_MM)), (strip_mm, _u(LENGTH_HALF_WIDTH_MM)))
-    return assumed(1 - left, u, unit="1")
+    u_mm = _u(LENGTH_HALF_WIDTH_MM)
+    return assumed(1 - left, left * relative_product((cord_mm, u_mm), (strip_mm, u_mm)), unit="1")
 
 
 def film_thickness(

@@ -1,0 +1,19 @@
+"""Points of a curve as they enter a sum, made by hand: force, pointer, and what else a test needs."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from app.mechanics.reading_sums import CurvePoint
+from tests.mechanics.told import a_row
+
+
+def a_point(step: int, force_n: float, stretched_mm: float, **more: Any) -> CurvePoint:
+    """A reading of that step under that force; its row carries nothing else of use."""
+    facts: dict[str, Any] = {"force_u_n": 0.0, "extension_mm": stretched_mm, "joins": 0, "section": 1}
+    row = a_row(step, stretched_mm)
+    return CurvePoint(**({"row": row, "force_n": force_n, "stretched_mm": stretched_mm} | facts | more))
+
+
+def curve_of(pairs: Iterable[tuple[float, float]], **more: Any) -> tuple[CurvePoint, ...]:
+    """A point for each force and pointer, step by step."""
+    return tuple(a_point(step, force_n, mm, **more) for step, (force_n, mm) in enumerate(pairs))
