@@ -20,7 +20,7 @@ def look_again(before: Sequence[Told], new: Told, bench: BenchFacts) -> tuple[No
     The first loading is compared with itself, from the last slip, moved pointer or moved support on; a reading that
     does not count is not compared, one that stands beside another number for its moment asks only which counts. Its
     value raises one question at most: `check_rules.value_note` says which of several goes first. A zero that was
-    taken limp, and what was seen beside the value, are asked besides.
+    taken limp, and what was seen beside the value, are asked besides; of one row of the list only what was seen.
     """
     trail = Trail(bench.way)
     for told in before:
@@ -54,7 +54,8 @@ def _asked(trail: Trail, new: Told, bench: BenchFacts) -> tuple[Note, ...]:
     if not new.counts:
         return ()
     of_value = (value_note(trail, new, bench), limp_zero(trail, new, bench))
-    return (*(note for note in of_value if note is not None), *seen_notes(trail, new, bench))
+    notes = (*(note for note in of_value if note is not None), *seen_notes(trail, new, bench))
+    return tuple({note.note: note for note in notes}.values())
 
 
 def _two_numbers(told: Sequence[Told], bench: BenchFacts) -> Iterable[Note]:
