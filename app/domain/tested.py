@@ -1,5 +1,6 @@
 """One tested cord as the class CSV tells it: the one ground of all sums, whether it comes from the store or a file."""
 
+from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -70,8 +71,7 @@ class TestedCord:
         reasons = [row.left_out for row in self.rows if row.left_out not in STATE_WORDS]
         if not reasons or None in reasons:
             return None
-        said = [reason for reason in reasons if reason is not None]
-        return max(said, key=said.count)
+        return Counter(reasons).most_common(1)[0][0]
 
     def usable(self, row: Row) -> bool:
         """Whether nobody left the row out, or only together with the whole cord."""

@@ -3,6 +3,7 @@
 from typing import Any
 
 from app.domain.tested import Row
+from app.domain.told import Note
 from app.mechanics.breaking import Bracket
 from app.mechanics.chosen import ChosenPart
 from app.mechanics.cord_sums import CordSums
@@ -42,7 +43,7 @@ def _ends(low: float | None, high: float | None, why: str | None) -> Said:
     return {"low": low, "high": high, **({"why": why} if why else {})}
 
 
-def point(row: Row, worked: ReadingSums) -> Said:
+def reading(row: Row, worked: ReadingSums) -> Said:
     """One reading with what follows from it."""
     return {
         "step": row.step,
@@ -66,7 +67,7 @@ def point(row: Row, worked: ReadingSums) -> Said:
 
 
 def figures(sums: CordSums) -> Said:
-    """Everything worked out of one cord but its points."""
+    """Everything worked out of one cord beside its readings."""
     straight = sums.straight
     return {
         "reading_u_mm": {"value": straight.scatter.u_mm, "dof": straight.scatter.dof},
@@ -103,6 +104,17 @@ def figures(sums: CordSums) -> Said:
         "tenacity_cN_per_tex": quantity(sums.tenacity_cn_per_tex),
         "breaking_length_km": quantity(sums.breaking_length_km),
         "stress_at_break_MPa": quantity(sums.stress_mpa),
+    }
+
+
+def note(found: Note) -> Said:
+    """A friendly doubt, with the value that is likely where there is one."""
+    return {
+        "note": found.note,
+        "severity": found.severity,
+        "words": found.words,
+        "likely_mm": found.likely_mm,
+        "about": found.about,
     }
 
 

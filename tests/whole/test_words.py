@@ -43,6 +43,7 @@ ALLOWED: dict[tuple[str, str], str] = {
     ("app/settings.py", "host"): _LISTEN,
     ("app/figures/", "points"): _CURVE,
     ("app/mechanics/", "points"): _CURVE,
+    ("app/services/analysing.py", "points"): _CURVE,
     ("app/web/", "points"): _CURVE,
     ("app/static/js/", "points"): _CURVE,
 }
