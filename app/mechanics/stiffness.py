@@ -15,6 +15,7 @@ from app.mechanics.result import ReadingScatter, Result, from_interval, none
 from app.mechanics.unweighed import widened_by
 
 NO_STRETCH = "It did not get longer as the load grew, so it has no stiffness that could be told."
+NO_ZERO_THERE = "The zero does not lie on this part of the curve, so nothing can be counted from it."
 NOT_READ_THERE = "No readings were taken on both sides of one of these loads."
 ONE_LOAD = "A stiffness between two loads needs two different loads."
 
@@ -48,14 +49,17 @@ def turned_round(compliance_mm_per_n: float, low_mm_per_n: float, high_mm_per_n:
 def secant_stiffness(points: Sequence[CurvePoint], force_n: float, scatter: ReadingScatter) -> Result:
     """The stiffness from the zero, with the hanger alone, to a stated force.
 
-    Parameters: points, of one section [N, mm], shape (n,), any order, the lightest of them the zero; force_n, where
-        the secant ends [N]; scatter, of one reading [mm].
-    Returns: the chord from the lightest load to that force [N/mm], as `chord_stiffness` does.
+    Parameters: points, of one section [N, mm], shape (n,), any order; force_n, where the secant ends [N]; scatter,
+        of one reading [mm].
+    Returns: the chord from the zero to that force [N/mm], as `chord_stiffness` does; None, with a sentence, when the
+        zero lies on another section.
     Raises: nothing.
     Source: secant modulus as in ASTM D882 (from memory), for force and extension.
     """
-    lightest_n = min((point.force_n for point in points), default=force_n)
-    return chord_stiffness(points, (lightest_n, force_n), scatter)
+    zeros_n = [point.force_n for point in points if point.row.phase == "zero"]
+    if not zeros_n:
+        return none(NO_ZERO_THERE, "N/mm")
+    return chord_stiffness(points, (min(zeros_n), force_n), scatter)
 
 
 def chord_stiffness(points: Sequence[CurvePoint], between_n: tuple[float, float], scatter: ReadingScatter) -> Result:

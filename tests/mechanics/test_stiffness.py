@@ -12,6 +12,7 @@ from app.mechanics.material import NO_FREE_LENGTH, NO_STRANDS, NO_THICKNESS, NO_
 from app.mechanics.result import NORMAL_975, ReadingScatter, Result, from_interval, none
 from app.mechanics.stiffness import (
     NO_STRETCH,
+    NO_ZERO_THERE,
     NOT_READ_THERE,
     ONE_LOAD,
     chord_stiffness,
@@ -20,7 +21,7 @@ from app.mechanics.stiffness import (
     youngs_modulus,
 )
 from tests.cord_recipe import Case, make_cords
-from tests.mechanics.curves import curve_of
+from tests.mechanics.curves import a_point, curve_of
 from tests.mechanics.told import a_cord
 
 CURVE = curve_of([(1, 100), (2, 102), (3, 105), (5, 113)])
@@ -51,7 +52,7 @@ def test_chord_meets_the_readings_joined_by_straight_lines() -> None:
 
 
 def test_readings_under_one_load_are_met_at_their_mean() -> None:
-    again = (*CURVE, *curve_of([(3, 107)]))
+    again = (*CURVE, a_point(2, 3, 107))
     assert secant_stiffness(again, 3, READ).value == pytest.approx(2 / 6)
 
 
@@ -68,8 +69,9 @@ def test_no_chord_without_readings_on_both_sides(between: tuple[float, float], w
     assert chord_stiffness(CURVE, between, READ).why == why
 
 
-def test_no_readings_have_no_secant() -> None:
-    assert secant_stiffness((), 3, READ).why == NOT_READ_THERE
+def test_no_zero_no_secant() -> None:
+    assert secant_stiffness((), 3, READ).why == NO_ZERO_THERE
+    assert secant_stiffness(CURVE[1:], 3, READ).why == NO_ZERO_THERE
     assert secant_stiffness(CURVE, 1, READ).why == ONE_LOAD
 
 
