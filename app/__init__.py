@@ -20,7 +20,7 @@ from app.web.bench import routes as bench_pages
 from app.web.current import Installation, utc_now
 from app.web.errors import attach_errors, is_api
 from app.web.front import routes as front_pages
-from app.web.lead import routes_graph, routes_kit, routes_lessons, routes_print, routes_running
+from app.web.lead import routes_cutting, routes_graph, routes_lessons, routes_print, routes_running
 from app.web.live import Watch
 from app.web.log import attach_log
 from app.web.public import routes as public_pages
@@ -31,7 +31,7 @@ BLUEPRINTS = (
     public_pages.bp,
     bench_pages.bp,
     routes_lessons.bp,
-    routes_kit.bp,
+    routes_cutting.bp,
     routes_running.bp,
     routes_graph.bp,
     routes_print.bp,

@@ -96,6 +96,7 @@ def for_teacher(demo: Demo) -> Iterator[Stop]:
         "sheet-ladder": f"{way}/sheet/ladder",
         "sheet-benches": f"{way}/sheet/benches",
         "sheet-weigh": f"{way}/sheet/weigh",
+        "sheet-cutting": f"{way}/sheet/cutting",
         "slips": f"{way}/print/bench-slips",
         "lead": f"{way}/lead",
         "lead-bench": f"{way}/lead/cedar",

@@ -6,15 +6,15 @@ from wtforms import Form, FormField
 from wtforms.fields.choices import SelectChoice  # type: ignore[attr-defined]  # newer than the type stubs
 from wtforms.fields.list import FieldList
 
-from app.domain.limits import BENCHES_MOST, ONE_MASS_G, RUNGS_MOST
+from app.domain.limits import BALANCE_DIVISION_G, BENCHES_MOST, EXPECTED_N, ONE_MASS_G, RUNGS_MOST
 from app.domain.quantities import plain
 from app.domain.records import LessonRecord, RungRecord, Weighing
 from app.services.balance import BalanceLine
+from app.services.expecting import HIGH, LOW, typed
 from app.services.seating import Seat, seats_of
 from app.web.fields import ChoiceField, IdField, NumberField, WordsField
 from app.web.lead.forms import EntryIdField, new_entry_id
 
-DIVISION_G = (0.001, 1_000.0)
 KINDS = [("class", "class"), ("catch_up", "catch-up"), ("pilot", "pilot")]
 LABELS = [("none", "not said"), ("net", "contents"), ("drained", "contents, drained"), ("gross", "all that hangs")]
 
@@ -61,9 +61,26 @@ class RungForm(Form):
 
 
 class LadderForm(Form):
-    """The ladder rung by rung."""
+    """The ladder rung by rung, and what cords are expected to hold."""
 
     rungs = FieldList(FormField(RungForm), max_entries=RUNGS_MOST)
+    break_low_n = NumberField("The weakest may break at", bounds=EXPECTED_N, unit="N", name=LOW)
+    break_high_n = NumberField("The strongest may hold", bounds=EXPECTED_N, unit="N", name=HIGH)
+
+    def validate(self, extra_validators: Any = None) -> bool:
+        """Whether every blank can be kept; a range is said whole or not at all."""
+        fine = super().validate(extra_validators)
+        ends: list[Any] = [self.break_low_n, self.break_high_n]
+        if not fine or (ends[0].number is None and ends[1].number is None):
+            return fine
+        for one in ends:
+            if one.number is None:
+                one.errors = ["Type both ends, or none."]
+                return False
+        if ends[0].number > ends[1].number:
+            ends[1].errors = ["The strongest can't hold less than the weakest."]
+            return False
+        return True
 
 
 def ladder_form(lesson: LessonRecord) -> LadderForm:
@@ -76,7 +93,9 @@ def ladder_form(lesson: LessonRecord) -> LadderForm:
         }
         for rung in lesson.rungs
     ]
-    return LadderForm(data={"rungs": said})
+    expected = typed(lesson)
+    ends = {} if expected is None else {"break_low_n": plain(expected.low_n), "break_high_n": plain(expected.high_n)}
+    return LadderForm(data={"rungs": said, **ends})
 
 
 def rungs_said(form: Any) -> list[RungRecord]:
@@ -92,10 +111,16 @@ def rungs_said(form: Any) -> list[RungRecord]:
     ]
 
 
+def planning_said(lesson: LessonRecord, form: Any) -> dict[str, Any]:
+    """The plan's own notes with the range that a valid form says, or without one."""
+    ends = {LOW: form.break_low_n.number, HIGH: form.break_high_n.number}
+    return {name: value for name, value in {**lesson.planning, **ends}.items() if value is not None or name not in ends}
+
+
 class BalanceForm(Form):
     """What the balance says of the hanger and of each rung, one division for all."""
 
-    balance_division_g = NumberField("Division of the balance", bounds=DIVISION_G, unit="g", needed=True)
+    balance_division_g = NumberField("Division of the balance", bounds=BALANCE_DIVISION_G, unit="g", needed=True)
     masses = FieldList(NumberField("Balance mass", bounds=ONE_MASS_G, unit="g"), max_entries=RUNGS_MOST + 1)
     entry_id = EntryIdField()
 

@@ -9,13 +9,15 @@ from flask import flash, redirect, render_template, request, url_for
 from app.domain.errors import InUse, InvalidEntry, LessonOver
 from app.domain.records import BenchRecord, LessonRecord
 from app.services.balance import LOOK_PERCENT, BalanceLine, balance_lines, save_weighings, weighed
+from app.services.class_power import MEASURED, RATIOS, class_power
 from app.services.designing import shared_by_seed
+from app.services.expecting import ladder_plan
 from app.services.lessons import slip_codes
 from app.services.planning import PlanChanges, mend_plan
 from app.services.seating import seat_benches
 from app.web.access import for_teacher
 from app.web.current import database, now, own_lesson
-from app.web.lead import sheet_words
+from app.web.lead import plan_words, sheet_words
 from app.web.lead.forms_kit import (
     BalanceForm,
     BenchesForm,
@@ -25,6 +27,7 @@ from app.web.lead.forms_kit import (
     benches_form,
     ladder_form,
     masses_said,
+    planning_said,
     rungs_said,
     seats_said,
 )
@@ -71,7 +74,16 @@ def _benches_page(lesson: LessonRecord, form: BenchesForm, sentences: Sequence[s
     codes = slip_codes(database(), lesson.id)
     shared = shared_by_seed(lesson)
     return render_template(
-        "lead/benches.html", lesson=lesson, form=form, sentences=sentences, codes=codes, shared=shared
+        "lead/benches.html",
+        lesson=lesson,
+        form=form,
+        sentences=sentences,
+        codes=codes,
+        shared=shared,
+        power=class_power(lesson),
+        measured=MEASURED,
+        ratios=RATIOS,
+        words=plan_words,
     )
 
 
@@ -96,8 +108,10 @@ def mend_ladder(lesson_id: str) -> Any:
         rungs.append(replace(rungs[-1], mark=len(rungs) + 1))
     elif request.form.get("do") == "fewer":
         rungs = rungs[:-1]
+    planning = planning_said(lesson, form)
+    columns = {} if planning == lesson.planning else {"planning": planning}
     try:
-        mend_plan(database(), lesson_id, PlanChanges(lesson={}, rungs=rungs), at=now())
+        mend_plan(database(), lesson_id, PlanChanges(lesson=columns, rungs=rungs), at=now())
     except (InvalidEntry, InUse, LessonOver) as refusal:
         return _ladder_page(lesson, form, [refusal.sentence]), 422
     flash_saved()
@@ -105,7 +119,10 @@ def mend_ladder(lesson_id: str) -> Any:
 
 
 def _ladder_page(lesson: LessonRecord, form: LadderForm, sentences: Sequence[str] = ()) -> str:
-    return render_template("lead/ladder.html", lesson=lesson, form=form, sentences=sentences)
+    plan = ladder_plan(database(), lesson)
+    return render_template(
+        "lead/ladder.html", lesson=lesson, form=form, sentences=sentences, plan=plan, words=plan_words
+    )
 
 
 @bp.get("/lessons/<lesson_id>/sheet/weigh")

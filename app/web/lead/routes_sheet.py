@@ -24,6 +24,7 @@ bp = Blueprint("sheet", __name__)
 
 THEN: Mapping[str, tuple[str, str | None]] = {
     "benches": ("sheet.benches", None),
+    "cutting": ("sheet.cutting", None),
     "ladder": ("sheet.ladder", None),
     "slips": ("prints.paper", "bench-slips"),
     "weigh": ("sheet.weigh", None),
