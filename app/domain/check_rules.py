@@ -223,7 +223,7 @@ def limp_zero(trail: Trail, new: Told, bench: BenchFacts) -> Note | None:
     """
     if new.phase not in LOADING or not trail.path or trail.path[0].phase != "zero":
         return None
-    slopes = [*trail.slopes[1:], trail.slope(new)]
+    slopes = [*trail.slopes[1:], trail.slope(new)] if len(trail.path) in (3, 4) else []
     seen = _limp_mm(trail, slopes)
     if seen is None or _limp_mm(trail, slopes[:-1]) is not None:
         return None
@@ -234,11 +234,11 @@ def limp_zero(trail: Trail, new: Told, bench: BenchFacts) -> Note | None:
 def _limp_mm(trail: Trail, slopes: list[float | None]) -> tuple[float, float] | None:
     """The first move and what it would be at the usual stretch [mm], when they lie as far apart as of a limp cord."""
     known = [slope for slope in slopes if slope is not None]
-    if len(slopes) not in (3, 4) or len(known) < len(slopes):
+    if len(slopes) < 3 or len(known) < len(slopes):
         return None
-    usual = statistics.median(known[1:])
+    usual = max(statistics.median(known[1:]), 0.0)
     zero_n, first_n = trail.path[0].force_n, trail.path[1].force_n
     step_n = first_n - zero_n if zero_n is not None and first_n is not None else 0.0
     if not known[0] > AT.limp_times * usual or not (known[0] - usual) * step_n > AT.limp_mm:
         return None
-    return known[0] * step_n, max(usual, 0.0) * step_n
+    return known[0] * step_n, usual * step_n
