@@ -28,7 +28,8 @@ class Reader(Protocol):
 
 def shown(text: str, most: int) -> str:
     """The text as a sentence may show it on any screen, cut where it is longer."""
-    safe = "".join(sign if sign.isprintable() else "\ufffd" for sign in text[:most])
+    start = text[:most]
+    safe = start if start.isprintable() else "".join(sign if sign.isprintable() else "\ufffd" for sign in start)
     return f"{safe}..." if len(text) > most else safe
 
 

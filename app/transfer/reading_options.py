@@ -1,7 +1,7 @@
 """What a readings file may leave unsaid: options that were given, the file's own columns, defaults, in that order."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 
 from app.domain import limits
 from app.domain.errors import fault
@@ -68,12 +68,12 @@ class Setting:
 def settings_of(said: Mapping[str, object], options: ReadingOptions) -> dict[str, tuple[float | str | None, str]]:
     """By name, the value of each setting for one cord, and where it came from; `said` is what the file says of it."""
     found: dict[str, tuple[float | str | None, str]] = {}
-    for each in fields(ReadingOptions):
-        given, in_file = getattr(options, each.name), said.get(each.name)
+    for name, default in DEFAULTS.items():
+        given, in_file = getattr(options, name), said.get(name)
         if given is not None:
-            found[each.name] = given, OPTION
+            found[name] = given, OPTION
         elif isinstance(in_file, float | str):
-            found[each.name] = in_file, FILE
+            found[name] = in_file, FILE
         else:
-            found[each.name] = DEFAULTS[each.name], DEFAULT
+            found[name] = default, DEFAULT
     return found
