@@ -31,6 +31,11 @@ class Bracket:
     high_n: float | None
     why: str | None = None
 
+    @property
+    def is_unbroken(self) -> bool:
+        """Whether it was not broken: of a broken cord whose last mass is not known, `why` says so."""
+        return self.low_n is not None and self.high_n is None and self.why is None
+
 
 def bracket_of(cord: TestedCord) -> Bracket:
     """The breaking force of one cord as an interval, or from below only.

@@ -31,6 +31,8 @@ LEVEL = 1e-9
 """Where all brackets overlap widely, the likelihood is level between their ends to the last digit."""
 CLOSE = 1e-9
 MOST_STEPS = 100
+TOO_STEEP = 1e6
+"""Where the likelihood climbs so steeply its bend has lost its digits."""
 SIGNS = np.array([[1.0], [-1.0]])
 
 
@@ -125,8 +127,8 @@ class _Search:
         root = math.sqrt(precision)
         arm = (self.ends - m) * root
         z = arm + self.shape.median_z
-        log_chance = self.shape.log_between(z)
-        pull = np.exp(self.shape.log_density(z) - log_chance) * SIGNS
+        log_chance, log_pull = self.shape.chance(z)
+        pull = np.exp(log_pull) * SIGNS
         turn = pull * arm
         by_scatter = np.add.reduce(turn)
         bend = np.vdot(turn, 1 + arm * self.shape.fall(z)) + np.vdot(by_scatter, by_scatter)
@@ -145,9 +147,9 @@ class _Search:
         for _ in range(MOST_STEPS):
             found = self.place(m, precision)
             low, high = (low, precision) if found.by_scatter > 0 else (precision, high)
-            outer = least if found.by_scatter > 0 else most
-            aim = precision * (1 + 2 * found.by_scatter / found.bend) if found.bend < 0 else outer
-            aim = min(max(aim, least), most)
+            aim = least if found.by_scatter > 0 else most
+            if found.bend < 0 and abs(found.by_scatter) < TOO_STEEP:
+                aim = min(max(precision * (1 + 2 * found.by_scatter / found.bend), least), most)
             if abs(aim - precision) <= CLOSE * precision:
                 break
             precision = aim if low < aim < high else math.sqrt(max(low, least) * min(high, most))

@@ -72,7 +72,7 @@ def design_break(
     return DesignBreak(
         brackets=cords,
         benches=benches,
-        unbroken=sum(_is_unbroken(bracket) for bracket in cords),
+        unbroken=sum(bracket.is_unbroken for bracket in cords),
         median=median_bracket(found),
         spread=_spread(ends),
         spread_holds=1 - 2 / 2 ** len(ends) if ends else None,
@@ -80,11 +80,6 @@ def design_break(
         weibull_break_force_n=_weibull(ends, top_n=top_n),
         shares=shares(ends) if len(ends) >= LEAST_FOR_SHARES else (),
     )
-
-
-def _is_unbroken(bracket: Bracket) -> bool:
-    """A broken cord of which only the mass that broke it is not known says so, and is not unbroken."""
-    return bracket.low_n is not None and bracket.high_n is None and bracket.why is None
 
 
 def _ends(benches: Sequence[BenchValue]) -> Ends:

@@ -2,24 +2,26 @@
 
 import random
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from app.domain.tested import Row
 from app.mechanics.breaking import (
+    FAIL_UNKNOWN,
     NO_BRACKET,
-    NO_END,
+    NO_END_COUNTS,
     NOT_HEAVIER,
     NOTHING_READ,
     TOUCHED_TRAY,
-    TWO_ENDS,
     Bracket,
-    break_bracket,
+    bracket_of,
+    bracket_with_knots,
     median_bracket,
 )
 from app.mechanics.classwork import class_picture
-from app.mechanics.loading import Load
 from tests.mechanics.cords import (
     a_bench,
     a_ladder,
@@ -32,6 +34,7 @@ from tests.mechanics.cords import (
     picture_of,
     readings_of,
 )
+from tests.mechanics.told import a_cord, a_row, rows_of
 
 ROW = "200 210 220 230 240"
 """Zero and four steps; in these lessons step k pulls with k + 1 newtons."""
@@ -41,13 +44,17 @@ def ends_of(bracket: Bracket) -> tuple[float | None, float | None, str | None]:
     return bracket.low_n, bracket.high_n, bracket.why
 
 
+def found(*rows: Row, **more: Any) -> tuple[float | None, float | None, str | None]:
+    return ends_of(bracket_of(a_cord(*rows, **more)))
+
+
 @pytest.mark.parametrize(
     ("kind", "fail_step", "low", "high"),
     [
         ("broke_adding", 5, 5, 6),
         ("broke_waiting", 4, 4, 5),
         ("broke_adding", None, 5, 6),
-        ("broke_adding", 8, 8, 9),
+        ("broke_adding", 8, 5, 9),
         ("broke_adding", 1, 1, 2),
         ("broke_adding", 0, 0, 1),
         ("broke_returning", None, 5, None),
@@ -66,8 +73,8 @@ def test_each_way_to_end_gives_its_interval(kind: str, fail_step: int | None, lo
 
 def test_no_end_and_two_ends_say_why() -> None:
     two = (an_ending("broke_adding", 5), an_ending("broke_adding", 4))
-    assert ends_of(picture_of(one_cord(*readings_of(ROW))).break_bracket) == (None, None, NO_END)
-    assert ends_of(picture_of(one_cord(*readings_of(ROW), endings=two)).break_bracket) == (None, None, TWO_ENDS)
+    assert ends_of(picture_of(one_cord(*readings_of(ROW))).break_bracket) == (None, None, NO_END_COUNTS)
+    assert ends_of(picture_of(one_cord(*readings_of(ROW), endings=two)).break_bracket) == (None, None, NO_END_COUNTS)
     ruled = one_cord(*readings_of(ROW), endings=two, rulings=(a_ruling("counts", two[1].entry_id),))
     assert ends_of(picture_of(ruled).break_bracket) == (4, 5, None)
 
@@ -79,18 +86,68 @@ def test_nothing_read_holds_nothing() -> None:
 
 def test_a_load_without_a_mass_leaves_that_end_open() -> None:
     lesson = one_cord(*readings_of(ROW), endings=(an_ending("broke_adding", 11),))
-    assert ends_of(picture_of(lesson).break_bracket) == (11, None, "There is no number 11 on the ladder.")
+    assert ends_of(picture_of(lesson).break_bracket) == (5, None, FAIL_UNKNOWN)
     unknown = replace(lesson, rungs=a_ladder(100.0, None, 100.0), weighings=())
     broke = replace(unknown, benches=one_cord(*readings_of("1"), endings=(an_ending("broke_adding", 3),)).benches)
-    assert ends_of(picture_of(broke).break_bracket) == (None, None, "Number 2 has no mass yet.")
+    assert ends_of(picture_of(broke).break_bracket) == (0, None, FAIL_UNKNOWN)
 
 
-def test_an_interval_without_width_is_not_given() -> None:
-    load = Load(mass_g=100, mass_u_g=0, force_n=1.0, force_u_n=0, hanger_counted=True)
-    found = break_bracket(
-        an_ending("broke_adding", 2), "stands", last_read=1, held=(load,), load_at={1: load, 2: load}.__getitem__
-    )
-    assert ends_of(found) == (1, None, NOT_HEAVIER)
+def test_what_hung_was_held_whether_its_reading_counts_or_not() -> None:
+    row = (*rows_of("200 210"), a_row(2, 220, left_out="differs"), a_row(3, 230, left_out="bumped"))
+    assert found(*row, outcome="broke", fail_mass_g=500.0) == (4, 5, None)
+    assert found(*row, outcome="held") == (2, None, None)
+
+
+@pytest.mark.parametrize(("phase", "low"), [("later", 4), ("hung_again", 4), ("unload", 3), ("return", 3)])
+def test_only_what_was_hung_on_the_way_up_was_held_by_a_cord_that_broke(phase: str, low: float) -> None:
+    row = (*rows_of("200 210 220"), a_row(3, 230, phase=phase, mass_g=400.0))
+    assert found(*row, outcome="broke", fail_mass_g=500.0) == (low, 5, None)
+
+
+def test_what_stood_on_the_tray_was_not_held() -> None:
+    row = (*rows_of("200 210"), a_row(2, 220, left_out=TOUCHED_TRAY))
+    assert found(*row, outcome="broke", fail_mass_g=400.0) == (2, 4, None)
+    assert found(*row, outcome="stopped") == (2, None, None)
+
+
+def test_a_reading_at_the_load_it_failed_under_was_not_held() -> None:
+    """It broke while that load hung, after its reading."""
+    assert found(*rows_of(ROW), outcome="broke", fail_mass_g=500.0) == (4, 5, None)
+
+
+def test_nothing_lighter_than_what_it_failed_under_is_nothing_held() -> None:
+    assert found(a_row(0, 200), outcome="broke", fail_mass_g=100.0) == (0, 1, None)
+    assert found(a_row(0, 200, mass_g=None), outcome="broke", fail_mass_g=100.0) == (0, 1, None)
+    assert found(a_row(0, 200, mass_g=0.0), outcome="broke", fail_mass_g=0.0) == (0, None, NOT_HEAVIER)
+
+
+def test_without_any_mass_nothing_is_known() -> None:
+    unknown = a_row(0, 200, mass_g=None)
+    assert found(unknown, outcome="broke") == (None, None, FAIL_UNKNOWN)
+    assert found(unknown, outcome="held") == (None, None, NOTHING_READ)
+
+
+def test_of_a_cord_left_out_the_readings_that_only_went_with_it_are_used() -> None:
+    row = (*rows_of("200 210 220", left_out="nick"), a_row(3, 230, left_out="bumped"))
+    assert found(*row, outcome="held") == (3, None, None)
+
+
+def test_a_knot_that_slipped_is_a_break_of_the_cord_with_its_knots() -> None:
+    slipped = a_cord(*rows_of(ROW), outcome="slipped", fail_mass_g=600.0)
+    assert ends_of(bracket_of(slipped)) == (5, None, None)
+    assert ends_of(bracket_with_knots(slipped)) == (5, 6, None)
+    assert ends_of(bracket_with_knots(replace(slipped, fail_mass_g=None))) == (5, None, FAIL_UNKNOWN)
+
+
+@pytest.mark.parametrize("outcome", ["broke", "held", "stopped", None])
+def test_every_other_end_is_the_same_with_knots(outcome: str | None) -> None:
+    cord = a_cord(*rows_of(ROW), outcome=outcome, fail_mass_g=600.0)
+    assert bracket_with_knots(cord) == bracket_of(cord)
+
+
+def test_force_is_mass_times_gravity_over_a_thousand_in_that_order() -> None:
+    cord = a_cord(a_row(0, 200, mass_g=2687.0), outcome="broke", fail_mass_g=2891.0, gravity_m_per_s2=9.81)
+    assert ends_of(bracket_of(cord)) == (2687.0 * 9.81 / 1000, 2891.0 * 9.81 / 1000, None)
 
 
 def test_a_touched_tray_leaves_out_what_came_from_there_on_unless_put_back() -> None:
