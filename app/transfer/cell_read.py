@@ -5,6 +5,7 @@ import re
 from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Protocol
+from unicodedata import category
 
 from app.domain.errors import fault
 from app.domain.limits import TEXT_MOST, within
@@ -28,8 +29,7 @@ class Reader(Protocol):
 
 def shown(text: str, most: int) -> str:
     """The text as a sentence may show it on any screen, cut where it is longer."""
-    start = text[:most]
-    safe = start if start.isprintable() else "".join(sign if sign.isprintable() else "\ufffd" for sign in start)
+    safe = "".join(sign if sign.isprintable() or category(sign) == "Zs" else "\ufffd" for sign in text[:most])
     return f"{safe}..." if len(text) > most else safe
 
 

@@ -106,3 +106,4 @@ def test_what_is_shown_is_short_and_harmless() -> None:
     assert quoted("a\x1b[2J\n") == '"a\ufffd[2J\ufffd"'
     assert quoted("a" * 25) == f'"{"a" * 24}..."'
     assert shown("abc", 3) == "abc"
+    assert quoted("1\u202f234\u00a0") == '"1\u202f234\u00a0"'
