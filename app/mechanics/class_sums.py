@@ -9,6 +9,7 @@ from app.mechanics.agreement import Agreement, agreement
 from app.mechanics.bench_break import bench_breaks
 from app.mechanics.bench_values import BenchValue, bench_value
 from app.mechanics.breaking import Bracket
+from app.mechanics.censored import Pooled
 from app.mechanics.comparison import Comparison, compare
 from app.mechanics.cord_sums import CordSums, cord_sums
 from app.mechanics.design_break import DesignBreak, design_break
@@ -89,7 +90,7 @@ def class_sums(
     )
     return ClassSums(
         cords=worked,
-        designs=tuple(_design(letter, made, comparisons[0]) for letter, made in by_letter.items()),
+        designs=tuple(_design(letter, made, comparisons[0].pooled) for letter, made in by_letter.items()),
         comparisons=comparisons,
         common_force_n=common_n,
         trend=_trend([one for made in by_letter.values() for one in made]),
@@ -99,6 +100,17 @@ def class_sums(
             pooled=comparisons[0].pooled,
         ),
     )
+
+
+def no_cords(letter: str) -> DesignSums:
+    """A design of which no cord counts yet.
+
+    Parameters: letter, of the design.
+    Returns: its sums, each figure [N] with the reason why there is none.
+    Raises: nothing.
+    Source: no sum is made here.
+    """
+    return _design(letter, (), None)
 
 
 def _is_in(one: CordSums) -> bool:
@@ -117,10 +129,9 @@ def group_of(cord: TestedCord) -> str:
     return cord.group or cord.specimen
 
 
-def _design(letter: str, made: Sequence[CordSums], broke: Comparison) -> DesignSums:
+def _design(letter: str, made: Sequence[CordSums], pooled: Pooled | None) -> DesignSums:
     told = [(group_of(one.cord), one) for one in made]
     highest_n = max((point.force_n for one in made for point in one.readings if point.force_n is not None), default=0.0)
-    pooled = broke.pooled
 
     def breaking(bracket: Callable[[CordSums], Bracket]) -> DesignBreak:
         brackets = [(group, bracket(one)) for group, one in told]

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from app.domain.records import BenchRecord, DesignRecord, Ending, LessonRecord, SpecimenRecord
 from app.domain.tested import TestedCord
 from app.mechanics.as_told import tested_cord
-from app.mechanics.breaking import Bracket, median_bracket
-from app.mechanics.class_sums import ClassSums, DesignSums, class_sums
+from app.mechanics.breaking import Bracket
+from app.mechanics.class_sums import ClassSums, DesignSums, class_sums, no_cords
 from app.mechanics.cord_sums import CordSums, cord_sums
 from app.mechanics.curve import CurveEvent, Point, curve_events, points_of
 from app.mechanics.loading import Tray, tray_of
@@ -65,7 +65,7 @@ class DesignPicture:
     unbroken: int
     brackets: tuple[Bracket, ...]
     median: Bracket
-    sums: DesignSums | None
+    sums: DesignSums
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,7 +115,7 @@ def class_picture(lesson: LessonRecord) -> ClassPicture:
         weighed=_weighed(trays, specimens),
         hanger_counted=all(tray.hanger is not None for tray in trays.values()),
         specimens=specimens,
-        designs=tuple(_design_picture(design, sums.design(design.letter)) for design in lesson.designs),
+        designs=tuple(_design_picture(design, sums) for design in lesson.designs),
         sums=sums,
     )
 
@@ -167,16 +167,17 @@ def specimen_picture(lesson: LessonRecord, bench: BenchRecord, specimen: Specime
     )
 
 
-def _design_picture(design: DesignRecord, sums: DesignSums | None) -> DesignPicture:
+def _design_picture(design: DesignRecord, of_class: ClassSums) -> DesignPicture:
+    sums = of_class.design(design.letter) or no_cords(design.letter)
     return DesignPicture(
         letter=design.letter,
         name=design.name,
         is_yardstick=design.is_yardstick,
-        specimens=len(sums.cords) if sums else 0,
-        groups=len(sums.groups) if sums else 0,
-        unbroken=sums.unbroken if sums else 0,
-        brackets=tuple(cord.break_bracket for cord in sums.cords if cord.cord.outcome) if sums else (),
-        median=sums.breaking.median if sums else median_bracket(()),
+        specimens=len(sums.cords),
+        groups=len(sums.groups),
+        unbroken=sums.unbroken,
+        brackets=tuple(cord.break_bracket for cord in sums.cords if cord.cord.outcome),
+        median=sums.breaking.median,
         sums=sums,
     )
 

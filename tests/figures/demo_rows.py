@@ -4,8 +4,8 @@ from datetime import UTC, datetime
 
 from app.domain.records import Ending, Reading
 from app.domain.tested import Row
+from app.mechanics.class_sums import class_sums, no_cords
 from app.mechanics.classwork import Bracket, ClassPicture, CurveEvent, DesignPicture, Point, SpecimenPicture
-from app.mechanics.class_sums import class_sums
 from app.mechanics.cord_sums import cord_sums
 from tests.mechanics.told import a_cord, a_row
 
@@ -94,7 +94,7 @@ def a_picture(specimens: tuple[SpecimenPicture, ...]) -> ClassPicture:
     designs = tuple(
         DesignPicture(
             letter=letter, name=DESIGNS.get(letter, (f"design {letter}",))[0], is_yardstick=letter == "A", specimens=1,
-            groups=1, unbroken=0, brackets=(), median=Bracket(low_n=None, high_n=None), sums=None,
+            groups=1, unbroken=0, brackets=(), median=Bracket(low_n=None, high_n=None), sums=no_cords(letter),
         )
         for letter in letters
     )  # fmt: skip

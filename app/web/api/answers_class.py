@@ -3,7 +3,8 @@
 from datetime import datetime
 from typing import Any
 
-from app.web.api.answers import Interval, Note
+from app.web.api.answers import Note
+from app.web.api.answers_sums import CordSumsSaid, DesignSumsSaid, DifferenceSaid, RepeatabilitySaid, ShareKeptSaid
 from app.web.api.kinds import Answer
 
 
@@ -96,7 +97,7 @@ class EndingSaid(Answer):
     remark: str | None
 
 
-class SpecimenSaid(Answer):
+class SpecimenSaid(CordSumsSaid):
     specimen: str
     specimen_id: str
     specimen_no: int
@@ -115,19 +116,14 @@ class SpecimenSaid(Answer):
     ending_state: str
     outcome: str | None
     fail_mass_g: float | None
-    break_force_n: Interval
     look_again: list[Note]
 
 
-class DesignSaid(Answer):
-    design: str
+class DesignSaid(DesignSumsSaid):
+    """One design with its name; `with_knots` counts a slipped knot as it fell."""
+
     name: str
     is_yardstick: bool
-    specimens: int
-    groups: int
-    unbroken: int
-    brackets_n: list[Interval]
-    median_break_n: Interval
 
 
 class PaceSaid(Answer):
@@ -152,6 +148,9 @@ class ClassPictureAnswer(Answer):
     settings: Settings
     specimens: list[SpecimenSaid]
     designs: list[DesignSaid]
+    differences: list[DifferenceSaid]
+    repeatability: RepeatabilitySaid
+    shares_kept: list[ShareKeptSaid]
 
 
 class TeacherPictureAnswer(ClassPictureAnswer):

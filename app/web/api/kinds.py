@@ -11,10 +11,13 @@ from pydantic_core import CoreSchema, PydanticCustomError, core_schema
 
 from app.domain.limits import TEXT_MOST, TYPED_MOST
 
+_SI_CASE = {"n": "N", "j": "J", "mpa": "MPa", "cn": "cN"}
+_UNIT = re.compile(rf"_({'|'.join(_SI_CASE)})(?=_per_|$)")
+
 
 def si_case(name: str) -> str:
-    """The name as JSON writes it: units keep the SI's case (`force_n` is `force_N`)."""
-    return re.sub(r"_mpa$", "_MPa", re.sub(r"_n$", "_N", name))
+    """The name as JSON writes it: units keep the SI's case (`force_n` is `force_N`, `work_j` is `work_J`)."""
+    return _UNIT.sub(lambda found: f"_{_SI_CASE[found[1]]}", name)
 
 
 class Body(BaseModel):

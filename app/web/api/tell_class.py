@@ -5,13 +5,13 @@ from typing import Any
 
 from app.domain.records import LessonRecord
 from app.domain.told import Note
+from app.services import telling, telling_class
 from app.services.looking import notes_by_specimen, notes_of_bench
 from app.services.pace import Pace, pace
 from app.services.picture import Seen
 from app.web.api import answers_class as answers
 from app.web.api.kinds import Answer
 from app.web.api.look_again import told
-from app.web.api.tell_bench import interval
 
 
 def class_picture_answer(seen: Seen, *, now: LessonRecord | None) -> answers.ClassPictureAnswer:
@@ -27,6 +27,9 @@ def class_picture_answer(seen: Seen, *, now: LessonRecord | None) -> answers.Cla
         "settings": _settings(seen),
         "specimens": [_specimen(cord, notes.get(cord.specimen_id, ())) for cord in picture.specimens],
         "designs": [_design(design) for design in picture.designs],
+        "differences": telling_class.differences(picture.sums, lesson.depth),
+        "repeatability": telling_class.repeatability(picture.sums),
+        "shares_kept": telling_class.shares_kept(picture.sums.kept),
     }
     if now is None:
         return answers.ClassPictureAnswer(**said)
@@ -48,28 +51,28 @@ def _settings(seen: Seen) -> answers.Settings:
 
 
 def _specimen(cord: Any, notes: Sequence[Note]) -> answers.SpecimenSaid:
-    return answers.SpecimenSaid(
-        specimen=cord.name,
-        specimen_id=cord.specimen_id,
-        specimen_no=cord.specimen_no,
-        design=cord.design,
-        group=cord.bench,
-        bench=cord.bench.lower(),
-        bench_kind=cord.bench_kind,
-        left_out=cord.left_out,
-        gauge_length_mm=cord.free_length_mm,
-        strands=cord.strands,
-        strip_width_mm=cord.strip_width_mm,
-        linear_density_g_per_m=cord.linear_density_g_per_m,
-        points=[_point(point) for point in cord.points],
-        events=[_event(event) for event in cord.events],
-        ending=_ending(cord.ending) if cord.ending else None,
-        ending_state=cord.ending_state,
-        outcome=cord.outcome,
-        fail_mass_g=cord.fail_mass_g,
-        break_force_n=interval(cord.break_bracket),
-        look_again=told(notes),
-    )
+    said: dict[str, Any] = {
+        "specimen": cord.name,
+        "specimen_id": cord.specimen_id,
+        "specimen_no": cord.specimen_no,
+        "design": cord.design,
+        "group": cord.bench,
+        "bench": cord.bench.lower(),
+        "bench_kind": cord.bench_kind,
+        "left_out": cord.left_out,
+        "gauge_length_mm": cord.free_length_mm,
+        "strands": cord.strands,
+        "strip_width_mm": cord.strip_width_mm,
+        "linear_density_g_per_m": cord.linear_density_g_per_m,
+        "points": [_point(point) for point in cord.points],
+        "events": [_event(event) for event in cord.events],
+        "ending": _ending(cord.ending) if cord.ending else None,
+        "ending_state": cord.ending_state,
+        "outcome": cord.outcome,
+        "fail_mass_g": cord.fail_mass_g,
+        "look_again": told(notes),
+    }
+    return answers.SpecimenSaid(**said, **telling.figures(cord.sums))
 
 
 def _of(thing: Any, model: type[Answer]) -> dict[str, Any]:
@@ -91,16 +94,8 @@ def _ending(ending: Any) -> answers.EndingSaid:
 
 
 def _design(design: Any) -> answers.DesignSaid:
-    return answers.DesignSaid(
-        design=design.letter,
-        name=design.name,
-        is_yardstick=design.is_yardstick,
-        specimens=design.specimens,
-        groups=design.groups,
-        unbroken=design.unbroken,
-        brackets_n=[interval(bracket) for bracket in design.brackets],
-        median_break_n=interval(design.median),
-    )
+    named = {"name": design.name, "is_yardstick": design.is_yardstick}
+    return answers.DesignSaid(**named, **telling_class.design(design.sums))
 
 
 def _pace(row: Pace) -> answers.PaceSaid:
