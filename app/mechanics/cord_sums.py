@@ -115,7 +115,9 @@ def cord_sums(cord: TestedCord, offset_percent: float = OFFSET_PERCENT) -> CordS
         ),
         returns=returns,
         permanent_set_mm=last_set(returns),
-        elastic_limit=limit_by_returns(returns, scatter, zeros=len(zeros), joins=joins),
+        elastic_limit=limit_by_returns(
+            returns, scatter, zeros=len(zeros), joins=joins, division_mm=cord.scale_division_mm
+        ),
         creeps=_creeps(loaded, curve_points(cord, ("later",)), scatter),
         work_j=work,
         failing_work_j=failing,

@@ -83,21 +83,23 @@ def elastic_limit(
     *,
     zeros: int = 1,
     joins: int = 0,
+    division_mm: float = 0.0,
 ) -> ElasticLimit:
     """Between which loads a cord stopped coming back, as far as its returns tell.
 
     Parameters: force_n, the loads it was taken back from [N], shape (m,), any order, may be empty; back_mm, extension
         back at the hanger after each [mm], shape (m,); scatter, of one reading [mm]; zeros, how often the zero was
-        read [1]; joins, pointers put back before the last of them [1].
+        read [1]; joins, pointers put back before the last of them [1]; division_mm, of the scale [mm].
     Returns: from the heaviest load under which each return came back to the lightest that it did not come back from
         [N], an end that there is none of None; no ends when it came back from a load no lighter than one that it did
-        not come back from, both named. It did not come back when its set is over t_(1 - 0.05/m) times the set's u.
+        not come back from, both named. It did not come back when its set is over t_(1 - 0.05/m) times the set's u, and
+        over one division: by rounding alone a pointer that did come back is read one division off.
     Raises: nothing.
     Source: our own definition; the m comparisons share their 5 % as C. E. Bonferroni proposed (from memory).
     """
     if not force_n:
         return ElasticLimit(limit=Interval(low=None, high=None, unit="N", why=NO_RETURN))
-    seen_mm = _one_sided(scatter, len(force_n)) * _set_u_mm(scatter, zeros, joins)
+    seen_mm = max(division_mm, _one_sided(scatter, len(force_n)) * _set_u_mm(scatter, zeros, joins))
     pairs = sorted(zip(force_n, back_mm, strict=True))
     came_back = tuple(load for load, back in pairs if back <= seen_mm)
     stayed = tuple(load for load, back in pairs if back > seen_mm)

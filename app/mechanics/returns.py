@@ -61,15 +61,17 @@ def last_set(returns: Sequence[Return]) -> Result:
     return max(returns, key=lambda each: each.force_n).set_mm if returns else none(NO_RETURN, "mm")
 
 
-def limit_by_returns(returns: Sequence[Return], scatter: ReadingScatter, *, zeros: int, joins: int) -> ElasticLimit:
+def limit_by_returns(
+    returns: Sequence[Return], scatter: ReadingScatter, *, zeros: int, joins: int, division_mm: float
+) -> ElasticLimit:
     """Between which loads the cord stopped coming back.
 
     Parameters: returns, of one cord, shape (m,), may be empty; scatter, of one reading [mm]; zeros, how often the zero
-        was read [1]; joins, pointers put back before the last return [1].
+        was read [1]; joins, pointers put back before the last return [1]; division_mm, of the scale [mm].
     Returns: the elastic limit [N] by the returns whose set is known.
     Raises: nothing.
     Source: no sum is made here; recovery names its own.
     """
     known = [(each.force_n, each.set_mm.value) for each in returns if each.set_mm.value is not None]
     forces_n, sets_mm = [force for force, _ in known], [left for _, left in known]
-    return elastic_limit(forces_n, sets_mm, scatter, zeros=max(zeros, 1), joins=joins)
+    return elastic_limit(forces_n, sets_mm, scatter, zeros=max(zeros, 1), joins=joins, division_mm=division_mm)

@@ -111,6 +111,13 @@ def test_the_set_that_can_be_seen_by_the_scale_alone(returns: int, factor: float
     assert found.seen_from_mm == pytest.approx(factor * math.sqrt(2) * 0.408, rel=1e-4)
 
 
+@pytest.mark.parametrize(("back_mm", "stayed"), [(5.0, False), (10.0, True)])
+def test_one_division_off_is_no_set(back_mm: float, stayed: bool) -> None:
+    """A pointer between two marks is read as either; on a 5 mm scale that would be called a set 6 times in 100."""
+    found = elastic_limit((8.7,), (back_mm,), ReadingScatter(u_mm=1.47, dof=10), division_mm=5.0)
+    assert (found.stayed_n == (8.7,), found.seen_from_mm) == (stayed, 5.0)
+
+
 returns = st.lists(st.tuples(st.floats(0.5, 50), st.floats(-5, 60)), min_size=1, max_size=6)
 scatters = st.builds(ReadingScatter, u_mm=st.floats(0.05, 3), dof=st.none() | st.integers(2, 30))
 
