@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from app.mechanics.stiffness import SAME_LOAD_N
 from app.mechanics.straight import PointerLine
 
 NOT_ALL_BARS = "No straight line passes through the bars of all these readings."
@@ -27,7 +28,7 @@ class AcceptableLines:
 def acceptable_lines(forces_n: Sequence[float], readings_mm: Sequence[float], bar_mm: float) -> AcceptableLines:
     """The steepest and the shallowest line through the bars of all readings, each reading -+ one length.
 
-    Parameters: forces_n [N], at least two different ones, and readings_mm [mm], shape (n,), any order; bar_mm, half
+    Parameters: forces_n [N], at least two of them apart, and readings_mm [mm], shape (n,), any order; bar_mm, half
         the length of each bar [mm].
     Returns: both lines [mm, mm/N] and half the difference of their stiffnesses [N/mm]; None, with a sentence, when
         no line passes through all bars.
@@ -41,7 +42,7 @@ def acceptable_lines(forces_n: Sequence[float], readings_mm: Sequence[float], ba
     force, reading = np.asarray(forces_n, dtype=float)[order], np.asarray(readings_mm, dtype=float)[order]
     one, other = np.triu_indices(len(force), 1)
     apart, moved = force[other] - force[one], reading[other] - reading[one]
-    distinct = apart > 0
+    distinct = apart > SAME_LOAD_N
     if np.any(np.abs(moved[~distinct]) > 2 * bar_mm):
         return AcceptableLines(why=NOT_ALL_BARS)
     least = float(np.max((moved[distinct] - 2 * bar_mm) / apart[distinct]))

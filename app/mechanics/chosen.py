@@ -9,7 +9,7 @@ from app.mechanics.line import Line, least_squares, with_stated_u
 from app.mechanics.propagation import difference_u, propagated_u
 from app.mechanics.reading_sums import CurvePoint
 from app.mechanics.result import ReadingScatter, Result, none
-from app.mechanics.stiffness import turned_round
+from app.mechanics.stiffness import SAME_LOAD_N, turned_round
 from app.mechanics.unweighed import widened_by
 
 LEAST_READINGS = 3
@@ -98,7 +98,8 @@ def _refused(chosen: Sequence[CurvePoint]) -> str | None:
         return TOO_FEW
     if len({point.section for point in chosen}) > 1:
         return ACROSS_A_GAP
-    return ONE_LOAD if len({point.force_n for point in chosen}) == 1 else None
+    forces_n = [point.force_n for point in chosen]
+    return ONE_LOAD if max(forces_n) - min(forces_n) <= SAME_LOAD_N else None
 
 
 def _own_scatter(line: Line, scatter: ReadingScatter, scale_u_mm: float) -> ReadingScatter:

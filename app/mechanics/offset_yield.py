@@ -78,11 +78,11 @@ def _columns(points: Sequence[CurvePoint]) -> tuple[FloatArray, FloatArray]:
 
 
 def _shifts(part: StraightPart, line: PointerLine, force: FloatArray) -> Iterator[FloatArray | None]:
-    """How the curve lies against the stiffer end of the line, met sooner, and the softer [mm]; None of an open end."""
+    """How the curve lies against the stiffer end of the line, met sooner, and the softer [mm]; None where open."""
     arm = force - ((part.from_n or 0.0) + (part.to_n or 0.0)) / 2
     reading_mm = part.scatter.factor * part.scatter.u_mm
     for sign, end in ((1, part.stiffness_n_per_mm.high), (-1, part.stiffness_n_per_mm.low)):
-        yield None if end is None else sign * np.hypot((1 / end - line.slope_mm_per_n) * arm, reading_mm)
+        yield sign * np.hypot((1 / end - line.slope_mm_per_n) * arm, reading_mm) if end else None
 
 
 def _crossing(part: StraightPart, force: FloatArray, beyond: FloatArray) -> float | None:

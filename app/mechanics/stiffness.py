@@ -14,6 +14,9 @@ from app.mechanics.reading_sums import CurvePoint
 from app.mechanics.result import ReadingScatter, Result, from_interval, none
 from app.mechanics.unweighed import widened_by
 
+SAME_LOAD_N = 1e-9
+"""Loads that differ by less are one load."""
+
 NO_STRETCH = "It did not get longer as the load grew, so it has no stiffness that could be told."
 NO_ZERO_THERE = "The zero does not lie on this part of the curve, so nothing can be counted from it."
 NOT_READ_THERE = "No readings were taken on both sides of one of these loads."
@@ -77,11 +80,11 @@ def chord_stiffness(points: Sequence[CurvePoint], between_n: tuple[float, float]
     forces_n = [point.force_n for point in points]
     if not forces_n or light_n < min(forces_n) or heavy_n > max(forces_n):
         return none(NOT_READ_THERE, "N/mm")
-    if light_n == heavy_n:
+    if heavy_n - light_n < SAME_LOAD_N:
         return none(ONE_LOAD, "N/mm")
     one, other = _places(points, (light_n, heavy_n))
     force_n, stretch_mm = heavy_n - light_n, other.stretched_mm - one.stretched_mm
-    half_mm = scatter.factor * scatter.u_mm * math.sqrt(2 + 2 * (other.joins - one.joins))
+    half_mm = scatter.factor * scatter.u_mm * math.sqrt(2 + 2 * abs(other.joins - one.joins))
     found = turned_round(stretch_mm / force_n, (stretch_mm - half_mm) / force_n, (stretch_mm + half_mm) / force_n)
     return widened_by(found, (found.value or 0.0) * difference_u(one.force_u_n, other.force_u_n) / force_n, least=0.0)
 

@@ -13,7 +13,7 @@ from app.mechanics.reading_sums import CurvePoint
 from app.mechanics.result import ReadingScatter, student
 from app.mechanics.stiffness import NO_STRETCH
 from tests.cord_recipe import Case, make_cords
-from tests.mechanics.curves import a_point, curve_of
+from tests.mechanics.curves import a_point, any_points, curve_of
 from tests.mechanics.demo_class import CLEAN_MM, POUCHES_G
 
 CORD = ReadingScatter(u_mm=0.5, dof=9)
@@ -191,3 +191,11 @@ def test_a_choice_made_beforehand_holds_the_truth_as_often_as_it_says() -> None:
     found = [chosen(curve, (1, 7), scale_u_mm=0.408).stiffness_n_per_mm for curve in curves]
     held = np.mean([one.low <= truth <= one.high for one, truth in zip(found, cords.stiffness, strict=True)])
     assert 0.93 <= held <= 0.99
+
+
+@settings(max_examples=100)
+@given(points=any_points(), steps=st.tuples(st.integers(0, 12), st.integers(0, 12)), u_mm=st.floats(0.01, 50))
+def test_no_readings_raise_anything(points: tuple[CurvePoint, ...], steps: tuple[int, int], u_mm: float) -> None:
+    found = chosen(points, steps, scale_u_mm=u_mm)
+    assert (found.stiffness_n_per_mm.value is None) == (found.stiffness_n_per_mm.why is not None)
+    assert len(found.steps) == len(found.residuals_mm)

@@ -13,7 +13,7 @@ from app.mechanics.offset_yield import NO_FREE_LENGTH, NOT_REACHED, offset_yield
 from app.mechanics.result import Interval, ReadingScatter, Result, from_interval, none
 from app.mechanics.straight import PointerLine, StraightPart, straight_part
 from tests.cord_recipe import Case, make_cords
-from tests.mechanics.curves import curve_of
+from tests.mechanics.curves import any_points, curve_of
 
 BILINEAR = curve_of([(0, 0), (4, 2), (8, 4), (12, 6), (13, 8), (14, 10)])
 """y = 2x up to x = 6, then a slope of 0.5: force is y, reading is x."""
@@ -66,6 +66,7 @@ def test_an_end_that_does_not_cross_is_open() -> None:
     assert found.value is not None
     assert (found.high, found.standard_uncertainty) == (None, None)
     assert offset_yield(BILINEAR, a_part(two(1.9, None)), free_length_mm=20).force_n.low is None
+    assert offset_yield(BILINEAR, a_part(two(0.0, 2.0)), free_length_mm=20).force_n.high is None
 
 
 def test_the_readings_own_scatter_belongs_to_the_interval() -> None:
@@ -136,3 +137,12 @@ def test_the_interval_holds_the_truth_as_often_as_it_says(ratio: float) -> None:
             held.append((found.low or 0) <= truth <= (found.high or np.inf))
     assert len(held) > 140
     assert np.mean(held) >= 0.93
+
+
+@settings(max_examples=100, deadline=None)
+@given(points=any_points(), percent=st.floats(0, 100))
+def test_no_readings_raise_anything(points: Any, percent: float) -> None:
+    forces_n, readings_mm = [point.force_n for point in points], [point.stretched_mm for point in points]
+    part = straight_part(forces_n, readings_mm, force_u_n=None, u0_mm=0.4)
+    found = offset_yield(points, part, free_length_mm=300, offset_percent=percent)
+    assert (found.force_n.value is None) == (found.force_n.why is not None) == (found.stretched_mm is None)

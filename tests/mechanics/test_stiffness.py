@@ -21,7 +21,7 @@ from app.mechanics.stiffness import (
     youngs_modulus,
 )
 from tests.cord_recipe import Case, make_cords
-from tests.mechanics.curves import a_point, curve_of
+from tests.mechanics.curves import FORCES, a_point, any_points, curve_of
 from tests.mechanics.told import a_cord
 
 CURVE = curve_of([(1, 100), (2, 102), (3, 105), (5, 113)])
@@ -171,3 +171,11 @@ def test_what_is_missing_is_said(missing: str, why: str) -> None:
 
 def test_no_stiffness_no_modulus() -> None:
     assert youngs_modulus(none("needs four readings", "N/mm"), strip()).why == "needs four readings"
+
+
+@settings(max_examples=100)
+@given(points=any_points(), between=st.tuples(FORCES, FORCES))
+def test_no_readings_raise_anything(points: Any, between: tuple[float, float]) -> None:
+    for found in (chord_stiffness(points, between, READ), secant_stiffness(points, between[0], READ)):
+        assert (found.value is None) == (found.why is not None)
+        assert found.low is None or found.low <= found.value
