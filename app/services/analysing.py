@@ -57,7 +57,7 @@ def as_json(found: Analysis) -> dict[str, Any]:
         "specimens": [_specimen(sums, about, notes) for sums, about, notes in told],
         "designs": [telling_class.design(design) for design in found.sums.designs],
         "differences": telling_class.differences(found.sums, found.depth),
-        "repeatability": telling_class.repeatability(found.sums),
+        "repeatability": telling_class.repeatability(found.sums, naming=True),
         "shares_kept": telling_class.shares_kept(found.sums.kept),
         "doubts": list(found.file.doubts),
     }

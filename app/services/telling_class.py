@@ -59,14 +59,18 @@ def difference(found: Difference, depth: str) -> Said:
     }
 
 
-def repeatability(sums: ClassSums) -> Said:
-    """How well cords of one design agree: of the design that most groups made twice or more, of equals the first."""
+def repeatability(sums: ClassSums, *, naming: bool) -> Said:
+    """How well cords of one design agree: of the design that most groups made twice or more, of equals the first.
+
+    Groups are told one by one only with `naming`: how a group stands beside the others is for the teacher.
+    """
     known = [each for each in sums.designs if each.agreement.groups]
     if not known:
         nothing = quantity(none(NO_REPEATS, "N"))
         return {"design": None, "quantity": BREAK, "repeatability": nothing, "reproducibility": nothing, "groups": []}
     most = max(known, key=lambda each: len(each.agreement.groups))
-    return {"design": most.letter, **agreement(most.agreement)}
+    told = {"design": most.letter, **agreement(most.agreement)}
+    return told if naming else {**told, "groups": []}
 
 
 def agreement(found: Agreement) -> Said:

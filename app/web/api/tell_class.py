@@ -17,7 +17,7 @@ from app.web.api.look_again import told
 def class_picture_answer(seen: Seen, *, now: LessonRecord | None) -> answers.ClassPictureAnswer:
     """The picture whole; with what to look at again and the benches' pace, by the lesson `now`, for the teacher.
 
-    A bench's doubts are its own and the teacher's, nobody else's.
+    A bench's doubts are its own and the teacher's, nobody else's; how its cords stand beside others' is the teacher's.
     """
     lesson, picture = seen.lesson, seen.picture
     notes = {} if now is None else notes_by_specimen(lesson, picture.specimens)
@@ -28,7 +28,7 @@ def class_picture_answer(seen: Seen, *, now: LessonRecord | None) -> answers.Cla
         "specimens": [_specimen(cord, notes.get(cord.specimen_id, ())) for cord in picture.specimens],
         "designs": [_design(design) for design in picture.designs],
         "differences": telling_class.differences(picture.sums, lesson.depth),
-        "repeatability": telling_class.repeatability(picture.sums),
+        "repeatability": telling_class.repeatability(picture.sums, naming=now is not None),
         "shares_kept": telling_class.shares_kept(picture.sums.kept),
     }
     if now is None:
