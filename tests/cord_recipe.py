@@ -199,8 +199,8 @@ SPOILED_ONE_IN, SPOILED_TO = 10, 0.6
 class Strengths:
     """How cords break: typical forces over 20 N (one a bench), their scatter and its law, and the steps of the ladder.
 
-    `top`: how many standard deviations over the median the ladder ends, None for never; `scatters` multiplies the
-    scatter bench by bench.
+    `top`: how many standard deviations over the median the masses run out, so that the last step is the one at or under
+    it; None for never. `scatters` multiplies the scatter bench by bench.
     """
 
     medians: Sequence[float]
@@ -220,10 +220,11 @@ def make_breaks(strengths: Strengths, classes: int, *, seed: int) -> Breaks:
     low_n = start_n + np.floor((force_n - start_n) / strengths.step_n) * strengths.step_n
     high_n = low_n + strengths.step_n
     if strengths.top is not None:
-        top_n = TYPICAL_N * math.exp(strengths.top * log_scatter(strengths.cv))
-        unbroken = force_n > top_n
-        low_n = np.where(unbroken, top_n, low_n)
-        high_n = np.where(unbroken, np.inf, np.minimum(high_n, top_n))
+        end_n = TYPICAL_N * math.exp(strengths.top * log_scatter(strengths.cv))
+        last_n = start_n + np.floor((end_n - start_n) / strengths.step_n) * strengths.step_n
+        unbroken = force_n > last_n
+        low_n = np.where(unbroken, last_n, low_n)
+        high_n = np.where(unbroken, np.inf, high_n)
     return Breaks(force_n=force_n, low_n=np.maximum(low_n, 0.0), high_n=high_n)
 
 

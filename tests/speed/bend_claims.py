@@ -248,7 +248,7 @@ def _zeros() -> Iterator[Figure]:
                 zero_held_if_bent,
                 design=percent(low, high),
             )
-    for readings, half, digit in ((8, 2.0, 0.5), (12, 1.0, 0.1), (18, 0.8, 0.1)):
+    for readings, half, digit in ((8, 2.0, 0.5), (12, 1.0, 0.5), (18, 0.8, 0.1)):
         yield _zero_width(Case(readings=readings), about(half, half, digit))
     for readings, half, digit in ((8, 6.0, 0.5), (12, 2.0, 0.5), (18, 1.3, 0.1)):
         case = Case(readings=readings, toe=TOE, bend="kink", ratio=3.0)

@@ -8,22 +8,14 @@ import argparse
 import sys
 import time
 from collections.abc import Sequence
-from typing import Protocol
 
-from tests.speed import bend_claims, return_claims, straight_claims
-from tests.speed.claims import Claim, table
+from tests.speed import bend_claims, break_claims, difference_claims, return_claims, straight_claims
+from tests.speed.claims import Claim, Figure, table
 
 RUNS = 1000
 
 
-class Line(Protocol):
-    """Anything that can be measured on so many cords or classes."""
-
-    def claim(self, runs: int) -> Claim:
-        """What was measured beside the design."""
-
-
-PARTS: dict[str, Sequence[Line]] = {
+PARTS: dict[str, Sequence[Figure]] = {
     "straight": straight_claims.STRAIGHT,
     "toe": straight_claims.TOES,
     "bend": bend_claims.BENDS,
@@ -33,6 +25,14 @@ PARTS: dict[str, Sequence[Line]] = {
     "set": return_claims.SETS,
     "elastic": return_claims.ELASTIC,
     "work": return_claims.WORK,
+    "break": break_claims.BREAKING,
+    "instead": break_claims.INSTEAD,
+    "pair": break_claims.PAIRS,
+    "ratio": break_claims.RATIOS,
+    "different": difference_claims.DIFFERENT,
+    "power": difference_claims.POWER_FOUND,
+    "habit": difference_claims.SCHOOL_HABIT,
+    "agreement": difference_claims.AGREEMENT,
 }
 
 
