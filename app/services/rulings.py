@@ -42,6 +42,8 @@ def rule(
         raise fault("reason", "Say why it is left out.")
     if kind == "note_answer":
         listed("detail", detail if isinstance(detail, str) else "", vocabulary.NOTE_ANSWERS)
+    if kind == "straight_part" and detail is not None:
+        _check_straight_part(detail)
     if len(sent.reason or "") > 80:
         raise fault("reason", "At most 80 characters.")
     with database.reading() as session:
@@ -63,6 +65,16 @@ def rule(
             raise NotThisBench("That ruling is not about this bench.")
 
     return record(database, Ruling, target=target, values=values, sent=sent, sender=sender, at=at, gate=unless_anothers)
+
+
+def _check_straight_part(detail: Any) -> None:
+    """A first and a later last step; nothing at all takes back what was chosen before."""
+    said = detail if isinstance(detail, dict) else {}
+    first, last = said.get("first_step"), said.get("last_step")
+    if not (isinstance(first, int) and isinstance(last, int)):
+        raise fault("detail", "Say the first and the last step of the straight part.")
+    if first >= last:
+        raise fault("last_step", "The last step comes after the first one.")
 
 
 def _table(session: Session, target: Target, about: str) -> str | None:

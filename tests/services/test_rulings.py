@@ -129,6 +129,9 @@ class TestRuling:
             ({"kind": "forgotten"}, "kind"),
             ({"kind": "note_answer", "detail": "perhaps"}, "detail"),
             ({"kind": "note_answer", "detail": {"a": 1}}, "detail"),
+            ({"kind": "straight_part", "detail": "fixed_it"}, "detail"),
+            ({"kind": "straight_part", "detail": {"first_step": 2}}, "detail"),
+            ({"kind": "straight_part", "detail": {"first_step": 2, "last_step": 2}}, "last_step"),
             ({"reason": "r" * 81}, "reason"),
         ],
     )
@@ -138,6 +141,17 @@ class TestRuling:
         with pytest.raises(InvalidEntry) as refused:
             make.make_ruling(database, bench.target, about=bench.specimen_id, **said)
         assert [fault.field for fault in refused.value.faults] == [field]
+
+    def test_a_straight_part_is_chosen_and_the_choice_taken_back(self, database: Database, bench: JoinedBench) -> None:
+        def chosen() -> tuple[int | None, int | None]:
+            cord = state_of(database, bench.lesson_id, bench.bench_id).cord.tested
+            return cord.straight_first_step, cord.straight_last_step
+
+        about: dict[str, Any] = {"about": bench.specimen_id, "kind": "straight_part", "reason": None, "by": "bench"}
+        make.make_ruling(database, bench.target, detail={"first_step": 1, "last_step": 4}, **about)
+        assert chosen() == (1, 4)
+        make.make_ruling(database, bench.target, detail=None, **about)
+        assert chosen() == (None, None)
 
 
 class TestGuess:

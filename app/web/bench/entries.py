@@ -194,7 +194,7 @@ def _tick(bench: Bench, what: str, *, on: bool) -> None:
 
 
 def record_ruling(bench: Bench) -> None:
-    """The bench's word on an entry of its own: left out, put back, which counts, the answer to a note."""
+    """The bench's word on what it saw: left out, put back, which counts, where it is straight, the answer to a note."""
     form = taken(RulingForm)
     if not form.about.data:
         raise fault("about", "Say what it is about.")
@@ -203,7 +203,7 @@ def record_ruling(bench: Bench) -> None:
         bench.target,
         kind=form.kind.data or "",
         about=form.about.data,
-        detail=form.detail.data or None,
+        detail=form.detail_said(),
         sent=form.sent(),
         **bench.how,
     )

@@ -8,7 +8,7 @@ from wtforms import BooleanField, Form, StringField
 from wtforms.validators import ValidationError
 
 from app.domain import limits
-from app.domain.errors import FieldFault, InvalidEntry
+from app.domain.errors import FieldFault, InvalidEntry, fault
 from app.services.recording import Sent
 from app.web.fields import IdField, NumberField, WordsField
 
@@ -95,6 +95,20 @@ class RulingForm(EntryForm):
     kind = StringField()
     about = EntryIdField()
     detail = StringField()
+    first_step = NumberField(bounds=limits.STEP, whole=True)
+    last_step = NumberField(bounds=limits.STEP, whole=True)
+
+    def detail_said(self) -> Any:
+        """What is said beside the kind: the two steps of a straight part, or one word; None where there is nothing."""
+        if self.kind.data != "straight_part":
+            return self.detail.data or None
+        steps = (self.first_step, self.last_step)
+        if not any(field.raw_data for field in steps):
+            return None
+        for field in steps:
+            if field.number is None:
+                raise fault(field.name, "Choose a step.")
+        return {field.name: field.number for field in steps}
 
 
 class CordForm(EntryForm):
