@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from app.mechanics.stiffness import SAME_LOAD_N
+from app.mechanics.section import SAME_LOAD_N
 from app.mechanics.straight import PointerLine
 
 NOT_ALL_BARS = "No straight line passes through the bars of all these readings."

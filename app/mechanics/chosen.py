@@ -9,7 +9,8 @@ from app.mechanics.line import Line, least_squares, with_stated_u
 from app.mechanics.propagation import difference_u, propagated_u
 from app.mechanics.reading_sums import CurvePoint
 from app.mechanics.result import ReadingScatter, Result, none
-from app.mechanics.stiffness import SAME_LOAD_N, turned_round
+from app.mechanics.section import SAME_LOAD_N
+from app.mechanics.stiffness import turned_round
 from app.mechanics.unweighed import widened_by
 
 LEAST_READINGS = 3
@@ -23,7 +24,7 @@ what a reading is good to. Bars of 1 u_x leave no line at all through 8 readings
 TOO_FEW = "Fewer than three readings that count lie between the two steps that were chosen."
 ACROSS_A_GAP = "The two steps that were chosen lie on both sides of a gap that nothing joins."
 ONE_LOAD = "All readings between the two steps that were chosen hang under one load."
-FOR_THESE = "for these points"
+FOR_THESE = "for these readings"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,8 +68,8 @@ def chosen_part(
         off the line and followed only by such. No value, with a sentence, for fewer than three readings, one load,
         or a gap.
     Raises: nothing.
-    Source: least squares as in JCGM 100:2008 (GUM), H.3; what a person chose is for these points, no coverage is
-        claimed.
+    Source: least squares as in JCGM 100:2008 (GUM), H.3; what a person chose is for these readings, no coverage
+        is claimed.
     """
     ordered = sorted(points, key=lambda point: (point.row.step, point.force_n, point.stretched_mm))
     chosen = [point for point in ordered if first_step <= point.row.step <= last_step]

@@ -9,6 +9,8 @@ from numpy.typing import NDArray
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.intp]
 
+SAME_LOAD_N = 1e-9
+"""Loads that differ by less are one load."""
 SAME_FORCE = 1e-9
 """Forces closer than this part of the whole range are one force."""
 NO_RANGE = 1e-12
@@ -78,7 +80,7 @@ def section_of(force_n: Sequence[float], pointer_mm: Sequence[float], *, u0_mm: 
     order = np.lexsort((pointer_mm, force_n))
     force, pointer = np.asarray(force_n, float)[order], np.asarray(pointer_mm, float)[order]
     first, last = float(force[0]), float(force[-1])
-    if last - first <= NO_RANGE * max(abs(first), abs(last)):
+    if last - first <= max(SAME_LOAD_N, NO_RANGE * max(abs(first), abs(last))):
         return None
     place = (force - first) / (last - first)
     starts = np.flatnonzero(np.concatenate(([True], np.diff(place) > SAME_FORCE)))

@@ -12,10 +12,8 @@ from app.mechanics.material import free_length, relative_u, section_area
 from app.mechanics.propagation import difference_u
 from app.mechanics.reading_sums import CurvePoint
 from app.mechanics.result import ReadingScatter, Result, from_interval, none
+from app.mechanics.section import SAME_LOAD_N
 from app.mechanics.unweighed import widened_by
-
-SAME_LOAD_N = 1e-9
-"""Loads that differ by less are one load."""
 
 NO_STRETCH = "It did not get longer as the load grew, so it has no stiffness that could be told."
 NO_ZERO_THERE = "The zero does not lie on this part of the curve, so nothing can be counted from it."

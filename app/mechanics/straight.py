@@ -18,6 +18,7 @@ from app.mechanics.result import Interval, ReadingScatter, Result, from_interval
 from app.mechanics.section import Section, section_of
 from app.mechanics.shape_choice import STIFFER, Choice, choose
 from app.mechanics.shapes import READINGS_FOR_BEND, READINGS_FOR_TOE, fit_shapes
+from app.mechanics.stiffness import turned_round
 from app.mechanics.unweighed import NOT_WEIGHED, StepDoubt, level_doubt, step_doubt, widened_by
 
 READINGS_FOR_FIT = 4
@@ -28,7 +29,6 @@ WANDERING = 3.0
 
 NEEDS_FOUR = "needs four readings"
 ONE_FORCE = "all readings hang under one force"
-NO_STRETCH = "the readings do not grow with the force"
 NOT_LOOKED_FOR = "slack and bends not looked for"
 READINGS_WANDER = "the readings wander more than the scale explains, or the cord has no straight part"
 
@@ -119,7 +119,7 @@ def _figured(choice: Choice, *, u0_mm: float) -> StraightPart:
     return StraightPart(
         shape=choice.shape,
         readings=section.readings,
-        stiffness_n_per_mm=_turned_round(*(float(one) * per_newton for one in (slope, low[0], high[0]))),
+        stiffness_n_per_mm=turned_round(*(float(one) * per_newton for one in (slope, low[0], high[0]))),
         zero_force_mm=_on_scale(section, without_load, low[1], high[1]),
         line_at_start_mm=_on_scale(section, start, low[2], high[2]),
         limit_n=limit_of_proportionality(choice),
@@ -132,13 +132,6 @@ def _figured(choice: Choice, *, u0_mm: float) -> StraightPart:
         residuals_mm=tuple((section.unit_mm * section.as_given(section.pointer - fitted)).tolist()),
         scatter_warning=READINGS_WANDER if scatter_mm > WANDERING * max(HANDS_MM, u0_mm) else None,
     )
-
-
-def _turned_round(slope: float, low: float, high: float) -> Result:
-    """Stiffness from the movement per newton and its interval; open upwards where the pointer may not have moved."""
-    if slope <= 0.0:
-        return none(NO_STRETCH, "N/mm")
-    return from_interval(1.0 / slope, 1.0 / high, 1.0 / low if low > 0.0 else None, unit="N/mm")
 
 
 def _on_scale(section: Section, value: float, low: float, high: float) -> Result:

@@ -3,10 +3,12 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
+from app.mechanics.propagation import difference_u
 from app.mechanics.result import NORMAL_975, Result, from_interval
 from app.mechanics.section import FloatArray, Section
 
@@ -55,7 +57,7 @@ def step_doubt(section: Section, force_u_n: Sequence[float] | None) -> StepDoubt
     if force_u_n is None:
         return StepDoubt(step=step, u=np.zeros_like(step), first_u=0.0)
     u = np.asarray(force_u_n, float)[section.order][section.first_of_step] / section.span_n
-    return StepDoubt(step=step, u=np.sqrt(np.maximum(np.diff(u**2), 0.0)), first_u=float(u[0]))
+    return StepDoubt(step=step, u=np.array([difference_u(low, high) for low, high in pairwise(u)]), first_u=float(u[0]))
 
 
 def level_doubt(section: Section, doubt: StepDoubt, *, place: float, part: tuple[float, float]) -> float:

@@ -128,7 +128,7 @@ def _return(each: Return) -> Said:
 
 
 def _chosen(part: ChosenPart) -> Said:
-    """The straight part as someone chose it: for these points."""
+    """The straight part as someone chose it: for these readings."""
     return {
         "steps": list(part.steps),
         "stiffness_N_per_mm": quantity(part.stiffness_n_per_mm),

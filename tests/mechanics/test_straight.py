@@ -11,11 +11,13 @@ from hypothesis import strategies as st
 
 from app.mechanics.bend import CURVED_EARLY, IT_GETS_STIFFER, TOO_FEW_FOR_BEND
 from app.mechanics.result import Interval, ReadingScatter, Result, none
+from app.mechanics.shapes import READINGS_FOR_BEND, READINGS_FOR_TOE
+from app.mechanics.stiffness import NO_STRETCH
 from app.mechanics.straight import (
     NEEDS_FOUR,
-    NO_STRETCH,
     NOT_LOOKED_FOR,
     ONE_FORCE,
+    READINGS_FOR_FIT,
     READINGS_WANDER,
     StraightPart,
     straight_part,
@@ -259,12 +261,38 @@ def test_no_readings_raise_anything(readings: list[tuple[float, float]], u0: flo
         assert all(map(math.isfinite, told))
         assert told == sorted(told)
     assert (part.limit_n.low is None) <= (part.limit_n.why is not None)
+    assert part.scatter.dof is None or part.scatter.dof >= 2
+
+
+def test_no_shape_leaves_fewer_than_two_degrees_of_freedom() -> None:
+    """Each shape with as few readings as it may have; `PARAMETERS` are the columns it takes."""
+    least = {"straight": READINGS_FOR_FIT, "toe": READINGS_FOR_TOE} | dict.fromkeys(
+        ("bent", "toe_bent", "stiffer"), READINGS_FOR_BEND
+    )
+    assert min(least[shape] - taken for shape, taken in PARAMETERS.items()) == 2
+    for readings in range(READINGS_FOR_FIT, 10):
+        curves = [a_cord(Case(readings=readings, toe=toe, bend=bend, ratio=3.0), 21) for toe in ("none", "toe")
+                  for bend in ("straight", "kink")]  # fmt: skip
+        for part in (found(*curve) for curve in curves):
+            assert part.scatter.dof is not None
+            assert part.scatter.dof >= 2
+
+
+BENDS = [4 * force + 2 * max(force - 15, 0) for force in STEPS_N]
+
+
+@pytest.mark.parametrize("size", [1e-10, 1e12, 1e100])
+def test_forces_far_from_any_cord_s_are_borne(size: float) -> None:
+    part = found([one * size for one in STEPS_N], BENDS)
+    assert part.stiffness_n_per_mm.value == pytest.approx(size / 4, rel=1e-3)
 
 
 @pytest.mark.parametrize("size", [1e-100, 1e-12, 1e12, 1e100])
-def test_sizes_far_from_any_cord_are_borne(size: float) -> None:
-    pointer = [4 * force + 2 * max(force - 15, 0) for force in STEPS_N]
-    part = found([one * size for one in STEPS_N], pointer)
-    assert part.stiffness_n_per_mm.value == pytest.approx(size / 4, rel=1e-3)
-    part = found(STEPS_N, [one * size for one in pointer], u0_mm=0)
+def test_pointers_far_from_any_cord_s_are_borne(size: float) -> None:
+    part = found(STEPS_N, [one * size for one in BENDS], u0_mm=0)
     assert part.stiffness_n_per_mm.value == pytest.approx(0.25 / size, rel=1e-3)
+
+
+@pytest.mark.parametrize("size", [5e-324, 1e-310, 1e-100, 1e-12])
+def test_forces_that_differ_by_next_to_nothing_are_one_force(size: float) -> None:
+    assert found([one * size for one in STEPS_N], BENDS).stiffness_n_per_mm == none(ONE_FORCE, "N/mm")
