@@ -163,7 +163,7 @@ def nothing_hung(look: Look) -> Note | None:
         expected_mm = look.stretch.expected_mm if look.stretch is not None else 0.0
     if expected_mm < AT.nothing_u * look.u_mm:
         return None
-    return look.note(11, words.no_stretch(look.before.pointer_mm, look.new, unit=look.unit))
+    return look.note(11, words.no_stretch(look.before.pointer_mm, look.new, unit=look.unit, moved=look.move_mm > 0))
 
 
 def third_time(look: Look) -> Note | None:

@@ -79,10 +79,11 @@ def nothing_there(*, unit: str) -> str:
     return f"0\u00a0{unit} is the end of the scale. Did the cord break? Then tap “It ended” and tell how."
 
 
-def no_stretch(before_mm: float, now: Told, *, unit: str) -> str:
+def no_stretch(before_mm: float, now: Told, *, unit: str, moved: bool) -> str:
     """Row 11."""
+    seen = "Hardly any stretch this time" if moved else "No stretch this time"
     return (
-        f"No stretch this time: {length(before_mm, unit)}, then {length(now.pointer_mm, unit)}. "
+        f"{seen}: {length(before_mm, unit)}, then {length(now.pointer_mm, unit)}. "
         f"Is mass {hung_last(now)} really hanging?"
     )
 

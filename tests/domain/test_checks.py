@@ -67,6 +67,23 @@ def test_the_words_keep_to_the_unit_of_the_scale() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("last_mm", "words"),
+    [
+        (234, "No stretch this time: 234\u00a0mm, then 234\u00a0mm. Is mass 3 really hanging?"),
+        (235, "Hardly any stretch this time: 234\u00a0mm, then 235\u00a0mm. Is mass 3 really hanging?"),
+        (233, "No stretch this time: 234\u00a0mm, then 233\u00a0mm. Is mass 3 really hanging?"),
+    ],
+)
+def test_a_pointer_that_moved_a_little_is_not_said_to_have_stood_still(last_mm: float, words: str) -> None:
+    pointers = [222, 228, 234, last_mm]
+    told = [
+        Told(key=str(step), step=step, phase="load" if step else "zero", pointer_mm=mm, force_n=1.0 + 2 * step)
+        for step, mm in enumerate(pointers)
+    ]
+    assert [note.words for note in notes_along(told, BenchFacts())] == [words]
+
+
 def test_three_numbers_for_one_step_are_one_question() -> None:
     told = [
         Told(key=str(mm), step=7, phase="load", pointer_mm=mm, counts=False, differs=True) for mm in (258, 259, 260)
