@@ -19,7 +19,7 @@ from app.mechanics.scatter_shape import NORMAL
 from tests.cord_recipe import TYPICAL_N, Array
 from tests.speed.claims import Figure, Range, about, percent
 from tests.speed.classes import KINDS, PLAIN, Classroom, Kind, bench_values, broken, compared
-from tests.speed.fits import holds
+from tests.speed.fits import Flags, holds
 
 ALL_BROKEN = (Kind(cv=0.10, step_n=1.0), PLAIN, Kind(cv=0.20, step_n=3.0))
 A_SIXTH, HALF = Kind(top=1.0), Kind(top=0.0)
@@ -76,8 +76,8 @@ def nothing_false(classroom: Classroom, runs: int) -> ArrayLike:
     """Whose interval holds the design's median, or has no value because fewer than two broke."""
     results = [one.typical_break_force_n for one in typicals(classroom, runs)]
     _, low, high = _ends(results)
-    nothing = np.array([one.value is None for one in results])
-    return np.logical_or(holds(low, high, np.full(low.shape, TYPICAL_N)), nothing)
+    nothing: Flags = np.array([one.value is None for one in results])
+    return nothing | holds(low, high, np.full(low.shape, TYPICAL_N))
 
 
 def no_upper_end(classroom: Classroom, runs: int) -> ArrayLike:
@@ -94,7 +94,8 @@ def high_over_low(classroom: Classroom, runs: int) -> ArrayLike:
 def spread_held(classroom: Classroom, runs: int) -> ArrayLike:
     """Whether lowest low to highest high holds the design's median."""
     breaks = broken(classroom, runs)
-    return holds(breaks.low_n.min(axis=1), breaks.high_n.max(axis=1), np.full(runs, TYPICAL_N))
+    low, high = breaks.low_n.min(axis=1), breaks.high_n.max(axis=1)
+    return holds(low, high, np.full(runs, TYPICAL_N))
 
 
 def pair_alone_held(runs: int) -> ArrayLike:
@@ -165,7 +166,7 @@ def held_as_if_broken(classroom: Classroom, runs: int) -> ArrayLike:
 def _line(
     what: str, classroom: Classroom, found: Callable[[Classroom, int], ArrayLike], design: Range, remark: str = ""
 ) -> Figure:
-    return Figure(what=f"{what}: {classroom.name}", found=partial(found, classroom), design=design, remark=remark)
+    return Figure(what=what, case=classroom.name, found=partial(found, classroom), design=design, remark=remark)
 
 
 def _breaking() -> Iterator[Figure]:
@@ -177,7 +178,13 @@ def _breaking() -> Iterator[Figure]:
             yield _line(HOLDS, Classroom(benches=one, kind=kind), typical_held, share)
         plain, half = Classroom(benches=one), Classroom(benches=one, kind=HALF)
         yield _line("held, or nothing given", half, nothing_false, percent(98))
-        yield _line("nothing known from above", half, no_upper_end, percent(NO_UPPER_END[benches]), HALF_NOT_TOLD)
+        yield _line(
+            "nothing known from above",
+            half,
+            no_upper_end,
+            percent(NO_UPPER_END[benches]),
+            HALF_NOT_TOLD if benches == 6 else "",
+        )
         yield _size(plain, RATIO[benches])
         yield _size(half, RATIO_OF_HALF[benches], NARROWER)
     for benches, least in SPREAD.items():

@@ -67,7 +67,7 @@ class Claim:
 class Figure:
     """One figure of the design to be found again: `found` gives hits (a share) or sizes of so many cords or classes.
 
-    `middle` of sizes is measured (median, mean); None: hits.
+    `middle` of sizes is measured (median, mean); None: hits. `case` says of which cords or classes.
     """
 
     what: str
@@ -76,6 +76,12 @@ class Figure:
     unit: str = "%"
     middle: Callable[..., Any] | None = None
     remark: str = ""
+    case: str = ""
+
+    @property
+    def name(self) -> str:
+        """The figure and its case."""
+        return f"{self.what}: {self.case}" if self.case else self.what
 
     def claim(self, runs: int) -> Claim:
         """The figure measured on so many."""
@@ -96,7 +102,7 @@ class Figure:
 
     def _claim(self, runs: int, measured: float, least: float, most: float) -> Claim:
         return Claim(
-            what=self.what,
+            what=self.name,
             runs=runs,
             measured=measured,
             unit=self.unit,

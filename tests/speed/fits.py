@@ -36,6 +36,7 @@ def name_of(case: Case) -> str:
     words += [case.toe] if case.toe != "none" else []
     words += [f"k = {case.stiffness:g}"] if case.stiffness else []
     words += [f"{case.division_mm:g} mm scale"] if case.division_mm != 1 else []
+    words += [f"scatter {case.scatter_mm:g} mm"] if case.scatter_mm is not None else []
     words += [f"rungs +-{100 * case.rung_error:g} %"] if case.rung_error else []
     return f"{', '.join(words)}, {case.readings}{' two-stage' if case.two_stage else ''}"
 

@@ -30,7 +30,8 @@ def tried(
 ) -> Figure:
     """A figure of the fitted cords of one case."""
     return Figure(
-        what=f"{what}: {name_of(case)}",
+        what=what,
+        case=name_of(case),
         found=lambda runs: of(fits(case, runs)),
         design=design,
         unit=unit,
