@@ -28,6 +28,19 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | d | `division_mm` | mm | smallest division of whatever scale is meant |
 | w | `strip_width_mm` | mm | width of one strip |
 | mu | `linear_density_g_per_m` | g/m | mass of a metre of cord |
+| W | `work_j` | J | work that went into a cord up to its last held reading: a lower bound of the work to break |
+| W_f | `failing_work_j` | J | what the failing step may have added to it |
+| dW | `loop_j` | J | work that a loading loop did not give back |
+| X0 - x_0 | `slack_mm` | mm | slack left at the zero: the straight part carried back to the settling load, less the zero |
+| x_s | `set_mm`, `permanent_set_mm` | mm | stretch left when the masses were taken off again |
+| dx_c | `creep_mm` | mm | how far the pointer went on while the same masses hung |
+| k_s | `secant_n_per_mm` | N/mm | stiffness from the zero to the heaviest load read |
+| E | `youngs_modulus_mpa` | MPa | Young's modulus |
+| s | `stress_mpa` | MPa | engineering stress, force over the first section |
+| F_b/n | `load_per_strand_n` | N | breaking force for each strip |
+| tau | `tenacity_cn_per_tex` | cN/tex | breaking force over linear density |
+| L_B | `breaking_length_km` | km | length of cord that would break under its own weight |
+| F_c | `common_force_n` | N | heaviest load up to which every cord was read in one piece with its zero |
 | F_r | `came_back_n`, `stayed_n` | N | loads that a cord came back from, loads that it did not |
 | e_s | `seen_from_mm` | mm | the smallest permanent set that could have been seen |
 | l_s | `strip_mm` | mm | length of one strip of a sheet |

@@ -86,16 +86,9 @@ def cord_sums(cord: TestedCord, offset_percent: float = OFFSET_PERCENT) -> CordS
     """
     loaded = curve_points(cord)
     curve = longest_section(loaded)
-    straight = straight_part(
-        [point.force_n for point in curve],
-        [point.stretched_mm for point in curve],
-        force_u_n=_stated(curve),
-        u0_mm=reading_u_mm(scale_of(cord)),
-    )
+    straight = _straight(cord, curve)
     scatter = straight.scatter
-    zeros = tuple(point for point in loaded if point.row.phase == "zero")
-    returns = returns_of(loaded, curve_points(cord, ("return",)), scatter, zeros=len(zeros))
-    joins = max((point.joins for point in loaded), default=0)
+    returns = returns_of(loaded, curve_points(cord, ("return",)), scatter, zeros=len(_zeros(loaded)))
     bracket = bracket_of(cord)
     work, failing, loop = _works(cord, loaded, scatter)
     return CordSums(
@@ -108,16 +101,10 @@ def cord_sums(cord: TestedCord, offset_percent: float = OFFSET_PERCENT) -> CordS
         secant_n_per_mm=secant_stiffness(curve, max((point.force_n for point in curve), default=0.0), scatter),
         youngs_modulus_mpa=youngs_modulus(straight.stiffness_n_per_mm, cord),
         offset_yield=offset_yield(curve, straight, free_length_mm=cord.gauge_length_mm, offset_percent=offset_percent),
-        slack_mm=slack(
-            straight.line_at_start_mm,
-            tuple(point.stretched_mm for point in curve if point.row.phase == "zero"),
-            scatter,
-        ),
+        slack_mm=slack(straight.line_at_start_mm, _zeros(curve), scatter),
         returns=returns,
         permanent_set_mm=last_set(returns),
-        elastic_limit=limit_by_returns(
-            returns, scatter, zeros=len(zeros), joins=joins, division_mm=cord.scale_division_mm
-        ),
+        elastic_limit=_elastic_limit(cord, loaded, returns, scatter),
         creeps=_creeps(loaded, curve_points(cord, ("later",)), scatter),
         work_j=work,
         failing_work_j=failing,
@@ -129,6 +116,28 @@ def cord_sums(cord: TestedCord, offset_percent: float = OFFSET_PERCENT) -> CordS
         tenacity_cn_per_tex=tenacity(bracket, cord),
         breaking_length_km=breaking_length(bracket, cord),
         stress_mpa=stress_at_break(bracket, cord),
+    )
+
+
+def _straight(cord: TestedCord, curve: Sequence[CurvePoint]) -> StraightPart:
+    return straight_part(
+        [point.force_n for point in curve],
+        [point.stretched_mm for point in curve],
+        force_u_n=_stated(curve),
+        u0_mm=reading_u_mm(scale_of(cord)),
+    )
+
+
+def _zeros(points: Sequence[CurvePoint]) -> tuple[float, ...]:
+    return tuple(point.stretched_mm for point in points if point.row.phase == "zero")
+
+
+def _elastic_limit(
+    cord: TestedCord, loaded: Sequence[CurvePoint], returns: Sequence[Return], scatter: ReadingScatter
+) -> ElasticLimit:
+    joins = max((point.joins for point in loaded), default=0)
+    return limit_by_returns(
+        returns, scatter, zeros=len(_zeros(loaded)), joins=joins, division_mm=cord.scale_division_mm
     )
 
 
