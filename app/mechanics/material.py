@@ -84,23 +84,21 @@ def section_area(cord: TestedCord) -> Result:
     return assumed(area_mm2, area_mm2 * doubt, unit="mm2").noted(OF_MATERIAL if strands > 1 else None)
 
 
-def take_up(cord: TestedCord) -> Result:
+def take_up(strip_length_mm: float | None, cord_length_mm: float | None) -> Result:
     """How much shorter a cord is than the strips that it was plaited from, as a part of the strips' length.
 
-    Parameters: cord, as it was told: length of a strip before plaiting [mm], length of the cord weighed [mm].
+    Parameters: strip_length_mm, of a strip before plaiting [mm]; cord_length_mm, of the cord made of it [mm].
     Returns: 1 - cord / strip [1] with its assumed uncertainty; None, with a sentence, when a length is missing or the
         cord is the longer. (Crimp divides by the cord's length instead: the two are never mixed.)
     Raises: nothing.
     Source: textile practice, as in ISO 7211-3 (from memory); JCGM 100:2008 (GUM), 5.1.6.
     """
-    cord_mm, strip_mm = cord.cord_length_mm, cord.strip_length_mm
-    if cord_mm is None or strip_mm is None or not (_is_known(cord_mm) and _is_known(strip_mm)):
+    if strip_length_mm is None or cord_length_mm is None or min(strip_length_mm, cord_length_mm) <= 0:
         return none(NO_LENGTHS, "1")
-    if cord_mm > strip_mm:
+    if cord_length_mm > strip_length_mm:
         return none(LONGER_THAN_STRIPS, "1")
-    left = cord_mm / strip_mm
-    u_mm = _u(LENGTH_HALF_WIDTH_MM)
-    return assumed(1 - left, left * relative_product((cord_mm, u_mm), (strip_mm, u_mm)), unit="1")
+    left, u_mm = cord_length_mm / strip_length_mm, _u(LENGTH_HALF_WIDTH_MM)
+    return assumed(1 - left, left * relative_product((cord_length_mm, u_mm), (strip_length_mm, u_mm)), unit="1")
 
 
 def film_thickness(

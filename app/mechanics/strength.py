@@ -4,7 +4,7 @@ import math
 
 from app.domain.tested import TestedCord
 from app.mechanics.breaking import Bracket
-from app.mechanics.material import NO_STRANDS, assumed, linear_density, relative_u, section_area
+from app.mechanics.material import NO_STRANDS, linear_density, relative_u, section_area
 from app.mechanics.result import Result, none
 
 NO_BREAK = "No breaking force of this cord is known."
@@ -61,21 +61,6 @@ def breaking_length(bracket: Bracket, cord: TestedCord) -> Result:
     Source: the definition of breaking length, of yarn and paper (from memory).
     """
     return _over_linear_density(bracket, cord, 1 / cord.gravity_m_per_s2, unit="km")
-
-
-def stress(force_n: float, cord: TestedCord, *, force_u_n: float = 0.0) -> Result:
-    """The engineering stress of a single flat strip: force over the section that it had before any load.
-
-    Parameters: force_n [N] and force_u_n, its standard uncertainty [N]; cord, as it was told [mm, um].
-    Returns: F / A [MPa = N/mm2]; None, with a sentence, for a cord of several strips or an unknown section.
-    Raises: nothing.
-    Source: the definition of engineering (nominal) stress, as in ISO 527-1 (from memory); JCGM 100:2008, 5.1.6.
-    """
-    area = _single_section(cord)
-    if area.value is None:
-        return none(area.why or "", "MPa")
-    value = force_n / area.value
-    return assumed(value, math.hypot(value * relative_u(area), force_u_n / area.value), unit="MPa")
 
 
 def stress_at_break(bracket: Bracket, cord: TestedCord) -> Result:

@@ -9,6 +9,7 @@ from typing import Any
 from app.domain.records import DesignRecord, LessonRecord, MaterialRecord, SpecimenRecord
 from app.domain.standing import counted, measured
 from app.domain.strengths import FILM_STRENGTHS, FilmStrength
+from app.mechanics.material import take_up
 from app.mechanics.planning import Cut, Cuts, longest_cord_mm, sheet_strips, strip_for_cord_mm, tube_strips
 from app.services.planning import PlanChanges, mend_plan
 from app.store.database import Database
@@ -29,13 +30,13 @@ ASSUMED_PLAIT = 1.15
 class Cords:
     """One design: the strip that a cord of it needs [mm], and what the sheet gives for it; None while not known.
 
-    `take_up` [1] is typed, measured on cords of this lesson, or assumed: `take_up_how` says which. Of crosswise, then
-    of lengthwise strips: `longest_mm`, the longest free lengths [mm], `cords`, how many cords they make; empty while
-    that is not known.
+    `take_up_factor`, strip over cord [1], is typed, measured on cords of this lesson, or assumed: `take_up_how` says
+    which. Of crosswise, then of lengthwise strips: `longest_mm`, the longest free lengths [mm], `cords`, how many cords
+    they make; empty while that is not known.
     """
 
     design: DesignRecord
-    take_up: float
+    take_up_factor: float
     take_up_how: str
     strip_mm: float | None
     cuts: Cuts | None
@@ -66,7 +67,7 @@ def cords_of(lesson: LessonRecord) -> tuple[Cords, ...]:
 
 
 def _cords(lesson: LessonRecord, design: DesignRecord) -> Cords:
-    take_up, how = _take_up(lesson, design)
+    factor, how = _take_up_factor(lesson, design)
     knot, _ = knot_mm(lesson)
     cuts = _cuts(sheet_of_cords(lesson), design.strip_width_mm)
     both = (cuts.crosswise, cuts.lengthwise) if cuts else ()
@@ -74,17 +75,17 @@ def _cords(lesson: LessonRecord, design: DesignRecord) -> Cords:
     length = design.free_length_mm
     return Cords(
         design=design,
-        take_up=take_up,
+        take_up_factor=factor,
         take_up_how=how,
-        strip_mm=None if length is None else strip_for_cord_mm(length, take_up_factor=take_up, knot_mm=knot),
+        strip_mm=None if length is None else strip_for_cord_mm(length, take_up_factor=factor, knot_mm=knot),
         cuts=cuts,
-        longest_mm=tuple(_longest(cut, take_up, knot) for cut in both),
+        longest_mm=tuple(_longest(cut, factor, knot) for cut in both),
         cords=tuple(cut.count // strands for cut in both if strands > 0),
     )
 
 
-def _longest(cut: Cut, take_up: float, knot: float) -> float:
-    return longest_cord_mm(cut.strip_mm, take_up_factor=take_up, knot_mm=knot) if cut.count else 0.0
+def _longest(cut: Cut, factor: float, knot: float) -> float:
+    return longest_cord_mm(cut.strip_mm, take_up_factor=factor, knot_mm=knot) if cut.count else 0.0
 
 
 def _cuts(sheet: MaterialRecord | None, strip_width_mm: float | None) -> Cuts | None:
@@ -100,7 +101,7 @@ def _cuts(sheet: MaterialRecord | None, strip_width_mm: float | None) -> Cuts | 
     return tube_strips(width, height, strip_width_mm=strip, gusset_mm=gusset, side_seams=sheet.seams == "sides")
 
 
-def _take_up(lesson: LessonRecord, design: DesignRecord) -> tuple[float, str]:
+def _take_up_factor(lesson: LessonRecord, design: DesignRecord) -> tuple[float, str]:
     """Strip over cord, and how it is known: measured on cords of the design, else typed, else assumed."""
     own = [one for one in (_measured(lesson, cord) for cord in _cords_made(lesson, design)) if one is not None]
     if own:
@@ -116,9 +117,11 @@ def _cords_made(lesson: LessonRecord, design: DesignRecord) -> list[SpecimenReco
 
 
 def _measured(lesson: LessonRecord, cord: SpecimenRecord) -> float | None:
+    """Strip over cord by the take-up of one cord; None without both lengths, or where the cord is the longer."""
     given = counted(cord.measures, lesson.rulings)
     strip, length = measured(given, "strip_length_mm"), measured(given, "cord_length_mm")
-    return strip / length if strip and length else None
+    found = take_up(strip, length).value
+    return None if found is None or found >= 1 else 1 / (1 - found)
 
 
 def save_cutting(

@@ -114,7 +114,7 @@ def test_second_opinion_on_youngs_modulus() -> None:
 def test_second_opinion_on_take_up_and_thickness() -> None:
     """The library uncertainties, on two lengths, and on mass, area and density."""
     left = rectangular(260, LENGTH) / rectangular(300, LENGTH)
-    found = take_up(a_cord(strip_length_mm=300, cord_length_mm=260))
+    found = take_up(300, 260)
     assert found.value == pytest.approx((1 - left).n, rel=PRECISELY)
     assert found.standard_uncertainty == pytest.approx((1 - left).s, rel=PRECISELY)
     weighed = ufloat(0.23, 0.003) / ufloat(920, 9) / ufloat(10000, 60) * 1e9

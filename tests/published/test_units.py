@@ -12,7 +12,7 @@ from app.mechanics.gravity import normal_gravity_m_per_s2
 from app.mechanics.material import film_thickness, linear_density, take_up
 from app.mechanics.result import ReadingScatter, Result, from_scatter
 from app.mechanics.stiffness import secant_stiffness, youngs_modulus
-from app.mechanics.strength import breaking_length, load_per_linear_density, stress, tenacity
+from app.mechanics.strength import breaking_length, load_per_linear_density, stress_at_break, tenacity
 from tests.mechanics.curves import curve_of
 from tests.mechanics.told import a_cord
 from tests.published.tables import published, rows
@@ -46,7 +46,7 @@ def tenacity_of(force_n: float, linear_density_g_per_m: float) -> float:
 
 
 def stress_over_1_mm2(force_n: float) -> float:
-    return value(stress(force_n, strip(strip_width_mm=1.0, film_thickness_um=1000.0)))
+    return value(stress_at_break(broke_at(force_n), strip(strip_width_mm=1.0, film_thickness_um=1000.0)))
 
 
 DENIER_G_PER_M = 1 / 9000
@@ -98,7 +98,7 @@ def test_strip_of_film() -> None:
     facts = {name: case[name] for name in ("strip_width_mm", "film_thickness_um", "linear_density_g_per_m")}
     cord = strip(**facts)
     force_n = case["stress_mpa"] * case["strip_width_mm"] * case["film_thickness_um"] / 1000
-    assert value(stress(force_n, cord)) == pytest.approx(case["stress_mpa"])
+    assert value(stress_at_break(broke_at(force_n), cord)) == pytest.approx(case["stress_mpa"])
     assert value(tenacity(broke_at(force_n), cord)) == pytest.approx(case["tenacity_cn_per_tex"], abs=case["tolerance"])
     assert value(breaking_length(broke_at(force_n), cord)) == pytest.approx(
         case["breaking_length_km"], abs=case["tolerance"]
@@ -115,7 +115,7 @@ def test_thickness_of_a_film_by_weighing() -> None:
 def test_take_up_is_not_crimp() -> None:
     """Textile practice (terms of ISO 7211-3): 21.2 cm of thread in 20 cm are 5.66 % take-up and 6.0 % crimp."""
     case = UNITS["take_up"]
-    found = take_up(a_cord(strip_length_mm=case["strip_length_mm"], cord_length_mm=case["cord_length_mm"]))
+    found = take_up(case["strip_length_mm"], case["cord_length_mm"])
     assert 100 * value(found) == pytest.approx(case["take_up_percent"], abs=case["tolerance"])
     assert 100 * value(found) != pytest.approx(case["crimp_percent"], abs=0.1)
 
@@ -123,7 +123,7 @@ def test_take_up_is_not_crimp() -> None:
 def test_stress_of_a_rod() -> None:
     """OpenStax, University Physics Volume 1, chapter 12, problem 73: 1.10e9 Pa."""
     case = UNITS["stress"]
-    found = stress(case["force_n"], strip(strip_width_mm=case["area_mm2"], film_thickness_um=1000))
+    found = stress_at_break(broke_at(case["force_n"]), strip(strip_width_mm=case["area_mm2"], film_thickness_um=1000))
     assert value(found) == pytest.approx(case["stress_mpa"], abs=case["tolerance"])
 
 

@@ -35,7 +35,7 @@ def test_a_bag_as_our_design_works_it_out() -> None:
     two, three = cords_of(lesson)
     assert two.cuts is not None
     assert (two.cuts.crosswise, two.cuts.lengthwise) == (Cut(count=21, strip_mm=760), Cut(count=38, strip_mm=420))
-    assert (two.take_up, two.take_up_how, two.strip_mm) == (1.15, "assumed", pytest.approx(565))
+    assert (two.take_up_factor, two.take_up_how, two.strip_mm) == (1.15, "assumed", pytest.approx(565))
     assert [int(one) for one in two.longest_mm] == [469, 173]
     assert (two.cords, three.cords) == ((10, 19), (7, 12))
     assert knot_mm(lesson) == (110.0, True)
@@ -51,14 +51,25 @@ def test_what_was_measured_goes_before_what_is_typed() -> None:
     """Strips of 600 mm made a cord of 500 mm: 1.2; another design's cords say nothing of it."""
     measures = (a_measure("strip_length_mm", 600), a_measure("cord_length_mm", 500))
     lesson = replace(cut(planning={"take_up_factor": 1.5}), benches=(a_bench(a_specimen(measures=measures)),))
-    assert [(one.take_up, one.take_up_how) for one in cords_of(lesson)] == [(1.2, "measured"), (1.5, "typed")]
+    assert [(one.take_up_factor, one.take_up_how) for one in cords_of(lesson)] == [
+        (pytest.approx(1.2), "measured"),
+        (1.5, "typed"),
+    ]
+
+
+@pytest.mark.parametrize("cord_mm", [620, None])
+def test_a_cord_longer_than_its_strips_measures_no_take_up(cord_mm: float | None) -> None:
+    lengths = {"strip_length_mm": 600, "cord_length_mm": cord_mm}
+    measures = tuple(a_measure(name, mm) for name, mm in lengths.items() if mm is not None)
+    lesson = replace(cut(), benches=(a_bench(a_specimen(measures=measures)),))
+    assert cords_of(lesson)[0].take_up_how == "assumed"
 
 
 @pytest.mark.parametrize(
-    ("lay_up", "take_up"), [("strip", 1.0), ("bundle", 1.0), ("twist", 1.04), ("plait_round", 1.15), (None, 1.15)]
+    ("lay_up", "factor"), [("strip", 1.0), ("bundle", 1.0), ("twist", 1.04), ("plait_round", 1.15), (None, 1.15)]
 )
-def test_what_is_assumed_of_a_lay_up(lay_up: str | None, take_up: float) -> None:
-    assert cords_of(cut(lay_up=lay_up))[0].take_up == take_up
+def test_what_is_assumed_of_a_lay_up(lay_up: str | None, factor: float) -> None:
+    assert cords_of(cut(lay_up=lay_up))[0].take_up_factor == factor
 
 
 def test_a_flat_sheet() -> None:

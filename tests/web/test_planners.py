@@ -114,7 +114,7 @@ def test_the_strips_of_a_bag(database: Database, reader: Reader, made: MadeLesso
     page = sheet.fill({"Strip width, mm": "20", "Lay-up of design A": "flat plait"}).send("Strips from the sheet")
     page = cutting(reader, made, page).fill(BAG).send()
     said = " ".join(page.text.replace("\u00a0", " ").replace("\u202f", " ").split())
-    assert "565 mm for 300 mm of cord, take-up 1.15 (assumed)" in said
+    assert "565 mm for 300 mm of cord, 1.15 mm of strip for each mm (assumed)" in said
     assert "21 strips of 760 mm, for 10 cords, each up to 469 mm" in said
     assert "38 strips of 420 mm, for 19 cords, each up to 173 mm" in said
     assert "All designs can be 469 mm long between the knots of crosswise strips, 173 mm of lengthwise ones." in said

@@ -96,7 +96,8 @@ def strip_sentence(cords: Cords) -> str:
         return "Its free length is not planned yet."
     length = with_unit(trimmed(cords.design.free_length_mm, 0), "mm")
     strip = with_unit(shown(math.ceil(cords.strip_mm - 1e-6)), "mm")
-    return f"{strip} for {length} of cord, take-up {trimmed(cords.take_up)} ({_TAKE_UP[cords.take_up_how]})"
+    each = with_unit(trimmed(cords.take_up_factor), "mm")
+    return f"{strip} for {length} of cord, {each} of strip for each mm ({_TAKE_UP[cords.take_up_how]})"
 
 
 def all_designs_sentence(found: tuple[Cords, ...]) -> str:
