@@ -1,5 +1,6 @@
 """What templates may call: numbers with units, codes, times, addresses of assets."""
 
+import re
 from datetime import datetime
 from typing import Any
 
@@ -30,6 +31,7 @@ def attach_templates(app: Flask) -> None:
         spaced=spaced,
         day=day,
         holdable=holdable,
+        anchor=anchor,
     )
     app.jinja_env.globals.update(asset=asset, graph_script=graph_script, vocabulary=vocabulary)
 
@@ -67,6 +69,11 @@ def percent(value: float | None) -> str:
 def day(value: Any) -> str:
     """A date as people say it: 12 March 2026."""
     return "" if value is None else f"{value.day} {value:%B %Y}"
+
+
+def anchor(key: str) -> str:
+    """What a key is called inside an address: gum-5-1-2."""
+    return re.sub(r"[^a-z0-9]+", "-", key.lower()).strip("-")
 
 
 def ago(moment: datetime | None) -> str:

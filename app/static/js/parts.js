@@ -51,6 +51,7 @@ export class Parts {
     const fresh = new DOMParser().parseFromString(text, "text/html").querySelector(`[data-part="${name}"]`);
     if (!fresh) return;
     this.known.set(name, { ...this.known.get(name), text: bare(text) });
+    for (const open of part.querySelectorAll("details[open][id]")) fresh.querySelector(`#${CSS.escape(open.id)}`)?.setAttribute("open", "");
     part.replaceWith(fresh);
     fresh.scrollLeft = scrolled.left;
     fresh.scrollTop = scrolled.top;
@@ -81,7 +82,7 @@ function bare(text) {
   return text.replace(/name="(csrf_token|entry_id)" value="[^"]*"/g, "");
 }
 
-function isTypedIn(part) {
+export function isTypedIn(part) {
   const here = document.activeElement;
   if (!part.contains(here)) return false;
   if (here.matches("select")) return true;
@@ -90,6 +91,7 @@ function isTypedIn(part) {
 
 function wayTo(part, element) {
   if (element.id) return `#${CSS.escape(element.id)}`;
+  if (element.dataset.ask) return `[data-ask="${CSS.escape(element.dataset.ask)}"]`;
   if (element.name) return `[name="${element.name}"][value="${CSS.escape(element.value)}"]`;
   return null;
 }
