@@ -1,0 +1,80 @@
+"""One cord put together; its parts have their own tests."""
+
+from dataclasses import replace
+
+import pytest
+
+from app.mechanics.cord_sums import cord_sums
+from app.mechanics.straight import NEEDS_FOUR
+from app.mechanics.work import GAP
+from tests.mechanics.told import a_cord, a_row, rows_of
+
+ROWS = rows_of("200 210 220 230 240 250 260 270 280 290")
+CORD = a_cord(*ROWS, outcome="broke", fail_mass_g=1100.0, gauge_length_mm=300.0, strands=2, linear_density_g_per_m=1.5)
+
+
+def test_a_straight_cord() -> None:
+    found = cord_sums(CORD)
+    assert found.straight.stiffness_n_per_mm.value == pytest.approx(0.1)
+    assert found.slack_mm.value == pytest.approx(0.0)
+    assert found.secant_n_per_mm.value == pytest.approx(0.1)
+    assert (found.break_bracket.low_n, found.break_bracket.high_n) == (10.0, 11.0)
+    assert found.load_per_strand_n.value == 10.5 / 2
+    assert found.tenacity_cn_per_tex.value == pytest.approx(10.5 / 1.5 / 10)
+    assert found.work_j.value == pytest.approx((1 + 10) / 2 * 90 / 1000)
+    assert found.failing_work_j.value == pytest.approx(11 * 10 / 1000)
+
+
+def test_a_gap_leaves_no_work_and_the_longest_section() -> None:
+    slipped = replace(ROWS[3], events=("knot_slipped",))
+    found = cord_sums(replace(CORD, rows=(*ROWS[:3], slipped, *ROWS[4:])))
+    assert found.work_j.why == GAP
+    assert found.straight.readings == 7
+
+
+def test_a_pointer_put_back_joins_the_two() -> None:
+    moved = replace(ROWS[4], events_after=("pointer_moved",))
+    put_back = a_row(4, 140, phase="pointer_put_back")
+    after = tuple(replace(row, pointer_mm=row.pointer_mm - 100) for row in ROWS[5:])
+    found = cord_sums(replace(CORD, rows=(*ROWS[:4], moved, put_back, *after)))
+    assert found.straight.readings == 10
+    assert found.work_j.value == pytest.approx(cord_sums(CORD).work_j.value or 0)
+    assert (found.work_j.standard_uncertainty or 0) > (cord_sums(CORD).work_j.standard_uncertainty or 0)
+
+
+def test_creep_is_the_later_reading_less_the_first() -> None:
+    found = cord_sums(replace(CORD, rows=(*ROWS[:6], a_row(5, 252, phase="later"), *ROWS[6:])))
+    assert [(each.step, each.creep_mm.value) for each in found.creeps] == [(5, 2.0)]
+    assert found.straight.readings == 10
+
+
+def test_a_loop_is_closed_by_unloading() -> None:
+    down = tuple(a_row(step, 205 + 9 * step, phase="unload") for step in range(8, -1, -1))
+    assert cord_sums(replace(CORD, outcome="held", fail_mass_g=None, rows=(*ROWS, *down))).loop_j.value is not None
+    assert cord_sums(CORD).loop_j.why
+
+
+def test_a_chosen_part_stands_beside_the_proposal() -> None:
+    chosen = cord_sums(replace(CORD, straight_first_step=2, straight_last_step=6)).chosen
+    assert chosen is not None
+    assert chosen.steps == (2, 3, 4, 5, 6)
+    assert cord_sums(CORD).chosen is None
+    assert cord_sums(replace(CORD, straight_first_step=2)).chosen is None
+
+
+@pytest.mark.parametrize("count", [0, 1, 3])
+def test_a_cord_of_few_readings_says_why(count: int) -> None:
+    found = cord_sums(a_cord(*ROWS[:count]))
+    assert found.straight.stiffness_n_per_mm.why == NEEDS_FOUR
+    assert found.break_bracket.why
+
+
+def test_a_cord_left_out_keeps_its_bracket_and_has_no_figures() -> None:
+    found = cord_sums(replace(CORD, rows=tuple(replace(row, left_out="nick") for row in ROWS)))
+    assert (found.break_bracket.low_n, found.break_bracket.high_n) == (10.0, 11.0)
+    assert found.straight.stiffness_n_per_mm.value is None
+    assert found.readings[-1].extension_mm == 90
+
+
+def test_the_same_cord_is_worked_out_once() -> None:
+    assert cord_sums(CORD) is cord_sums(replace(CORD))
