@@ -16,6 +16,7 @@ from typing import Any
 import click
 
 from app import serving
+from app.analyse_command import analyse
 from app.domain.errors import Refusal
 from app.log import start_log
 from app.opening import (
@@ -30,10 +31,10 @@ from app.opening import (
 from app.options import Command, data_option, listening_options
 from app.services import files, picture, seeding, teachers
 from app.settings import Settings, SettingsRefused
+from app.statuses import BROKE, DONE, DOUBTS, REFUSED
 from app.store.database import Database
 
 LOG = logging.getLogger("ropewalk.command")
-DONE, DOUBTS, REFUSED, BROKE = 0, 1, 2, 3
 PLAY_EVERY_S = 5
 
 
@@ -246,3 +247,6 @@ def export(lesson_id: str, to: Path | None) -> int:
         raise SettingsRefused(f"{to} can't be written ({why.strerror}).") from why
     _say([f"{to}: {len(text.splitlines()) - 1} readings of {seen.lesson.title}."])
     return DONE
+
+
+ropewalk.add_command(analyse)

@@ -13,6 +13,8 @@ from app.transfer.csv_read import Progress
 from app.transfer.reading_options import ReadingOptions
 from app.transfer.readings_file import ReadingsFile, read_readings
 
+__all__ = ["OFFSET_PERCENT", "Analysis", "ReadingOptions", "analyse", "as_json"]
+
 
 @dataclass(frozen=True, kw_only=True)
 class Analysis:

@@ -25,9 +25,11 @@ MAY_IMPORT: dict[str, set[str]] = {
     "serving": {"app.services.network", "app.settings", "gunicorn"},
     "opening": {"app.settings", "app.store.database"},
     "options": {"click"},
+    "statuses": set(),
+    "analyse_command": {"app.domain", "app.services", "app.settings", "app.options", "app.statuses", "click"},
     "commands": {
         "app.domain", "app.services", "app.store.database", "app.settings", "app.log", "app.opening", "app.options",
-        "app.serving",
+        "app.serving", "app.statuses", "app.analyse_command",
         "click",
     },
     "__init__": {"app.domain", "app.services", "app.settings", "app.store.database", "app.web", "flask", "flask_wtf",
