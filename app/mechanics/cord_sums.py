@@ -9,6 +9,7 @@ from app.mechanics.breaking import Bracket, bracket_of, bracket_with_knots
 from app.mechanics.chosen import ChosenPart, chosen_part
 from app.mechanics.creep import creep
 from app.mechanics.extension import reading_u_mm, scale_of
+from app.mechanics.material import take_up
 from app.mechanics.offset_yield import OFFSET_PERCENT, OffsetYield, offset_yield
 from app.mechanics.reading_sums import (
     CurvePoint,
@@ -72,6 +73,7 @@ class CordSums:
     tenacity_cn_per_tex: Result
     breaking_length_km: Result
     stress_mpa: Result
+    take_up: Result
 
 
 @lru_cache(maxsize=2048)
@@ -116,6 +118,7 @@ def cord_sums(cord: TestedCord, offset_percent: float = OFFSET_PERCENT) -> CordS
         tenacity_cn_per_tex=tenacity(bracket, cord),
         breaking_length_km=breaking_length(bracket, cord),
         stress_mpa=stress_at_break(bracket, cord),
+        take_up=take_up(cord.strip_length_mm, cord.cord_length_mm),
     )
 
 

@@ -104,6 +104,7 @@ def figures(sums: CordSums) -> Said:
         "tenacity_cN_per_tex": quantity(sums.tenacity_cn_per_tex),
         "breaking_length_km": quantity(sums.breaking_length_km),
         "stress_at_break_MPa": quantity(sums.stress_mpa),
+        "take_up": quantity(sums.take_up),
     }
 
 

@@ -109,6 +109,7 @@ class CordSumsSaid(Answer):
     tenacity_cn_per_tex: Quantity
     breaking_length_km: Quantity
     stress_at_break_mpa: Quantity
+    take_up: Quantity
 
 
 class SpreadSaid(AsTold):

@@ -6,10 +6,11 @@ import time
 import plotly.graph_objects as go
 import pytest
 
+from app.mechanics.material import NO_LENGTHS
 from app.services import running
 from app.store.database import Database
 from tests.conftest import NOON
-from tests.make import POINTERS, join, make_ending, make_readings
+from tests.make import POINTERS, join, make_ending, make_measure, make_readings
 from tests.web.api.outside import Class, Outside, reading
 
 
@@ -122,6 +123,18 @@ def test_the_class_picture_says_what_was_worked_out(outside: Outside, read: Clas
         ("alder", "ended", 4, 0),
         ("hazel", "free", 0, 0),
     ]
+
+
+def test_what_the_plait_took_is_told_once_both_lengths_are(outside: Outside, read: Class, database: Database) -> None:
+    def take_up() -> dict[str, object]:
+        (cord, *_) = outside.get(f"{read.at}/class-picture", token=read.teacher).body["specimens"]
+        return dict(cord["take_up"])
+
+    make_measure(database, read.alder, quantity="strip_length_mm", typed="300", at=NOON)
+    assert take_up() == {"value": None, "why": NO_LENGTHS}
+    make_measure(database, read.alder, quantity="cord_length_mm", typed="260", at=NOON)
+    assert take_up()["value"] == pytest.approx(40 / 300)
+    assert take_up()["unit"] == "1"
 
 
 def test_the_class_picture_is_made_again_only_when_something_changed(outside: Outside, read: Class) -> None:
