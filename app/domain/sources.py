@@ -79,8 +79,8 @@ SOURCES = (
         key="ISO 527-1",
         title="ISO 527-1, Plastics: Determination of tensile properties, part 1: General principles",
         says="Strain is the increase in length over the length that it began with. (Cited from memory.)",
-        used_for="Strain = extension / free length between the knots, counted under the settling load; stress of a flat "
-        "strip.",
+        used_for="Strain = extension / free length between the knots, counted under the settling load; stress of a "
+        "flat strip.",
     ),
     Source(
         key="ISO/TS 28037",

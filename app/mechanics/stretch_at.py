@@ -1,12 +1,15 @@
-"""How far cords were stretched at one force that all of them reached."""
+"""How far cords were stretched at one force that all of them reached, and what a stretch is for a cord's length."""
 
 import math
 from collections.abc import Sequence
 
 import numpy as np
 
+from app.domain.tested import TestedCord
 from app.mechanics.cord_sums import CordSums
-from app.mechanics.result import Result, from_scatter, none
+from app.mechanics.material import free_length, relative_u
+from app.mechanics.result import Result, from_interval, from_scatter, none
+from app.mechanics.unweighed import widened_by
 
 NO_COMMON_FORCE = "There is no load that every cord was read at or beyond."
 NOT_REACHED = "This cord was not read up to that load in one piece with its zero."
@@ -44,6 +47,27 @@ def stretch_at(cord: CordSums, force_n: float | None) -> Result:
     scatter = cord.straight.scatter
     value = float(np.interp(force_n, forces_n, extensions_mm))
     return from_scatter(value, math.sqrt(2) * scatter.u_mm, scatter.factor, unit="mm")
+
+
+def strain_of(extension_mm: Result, cord: TestedCord) -> Result:
+    """A stretch for the length of its cord.
+
+    Parameters: extension_mm, with its interval [mm]; cord, as it was told, its free length [mm].
+    Returns: extension / free length [1], the interval widened by the assumed uncertainty of the length; None, with a
+        sentence, when either is missing.
+    Raises: nothing.
+    Source: the definition of engineering strain, as in ISO 527-1 (from memory); JCGM 100:2008 (GUM), 5.1.6.
+    """
+    length = free_length(cord)
+    for part in (extension_mm, length):
+        if part.value is None:
+            return none(part.why or "", "1")
+    value, low, high = (
+        None if end is None else end / (length.value or 1.0)
+        for end in (extension_mm.value, extension_mm.low, extension_mm.high)
+    )
+    share = from_interval(value or 0.0, low, high, unit="1")
+    return widened_by(share, abs(share.value or 0.0) * relative_u(length))
 
 
 def _curve(cord: CordSums) -> list[tuple[float, float]]:

@@ -10,6 +10,9 @@ from app.mechanics.result import Interval, Result
 UNIT_WORDS = {"N/(g/m)": "N for each gram in a metre", "um": "µm", "mm2": "mm²", "1": ""}
 """Units that a page writes otherwise than a file does."""
 
+IN_SUM = {"N/(g/m)": "N per g/m"}
+"""The shorter word inside a sum."""
+
 LEAST_DECIMALS, MOST_DECIMALS = -12, 9
 WITHOUT_UNCERTAINTY = 3
 """Figures of a value that carries no uncertainty."""
@@ -35,7 +38,10 @@ def decimals_for(value: float, figures: int) -> int:
 
 
 def _held(decimals: int) -> int:
-    return max(LEAST_DECIMALS, min(MOST_DECIMALS, decimals))
+    return max(IN_SUM = {"N/(g/m)": "N per g/m"}
+"""The shorter word inside a sum."""
+
+LEAST_DECIMALS, min(MOST_DECIMALS, decimals))
 
 
 def rounded(value: float, decimals: int) -> str:
@@ -62,7 +68,7 @@ def amount(text: str, unit: str) -> str:
 
 def in_sum(value: float, unit: str) -> str:
     """A number inside a sum, with its unit."""
-    return amount(figures(value), unit)
+    return amount(figures(value), IN_SUM.get(unit, unit))
 
 
 def as_percent(share: Result) -> Result:
@@ -133,7 +139,7 @@ def bracketed(result: Result, depth: str) -> str:
     u = result.standard_uncertainty
     if depth != "third" or not u:
         return said
-    return f"{said} (middle {rounded(result.value, decimals_of(u))}, u = {_plain_u(result)})"
+    return f"{said} (middle {rounded(result.value, decimals_of(u))}, u = {rounded(u, decimals_of(u))})"
 
 
 def _of_width(width: float, high: float) -> int:
@@ -155,8 +161,8 @@ def force_bracket(found: Bracket) -> str:
 
 
 def newtons(force_n: float) -> str:
-    """A force on a page: to a tenth of a newton, lighter ones to three figures."""
-    return amount(rounded(force_n, max(1, decimals_for(force_n, WITHOUT_UNCERTAINTY))), "N")
+    """A force on a page: to a tenth of a newton, under 10 N to a hundredth."""
+    return amount(rounded(force_n, 1 if abs(force_n) >= 10 else 2), "N")
 
 
 def between(found: Interval) -> str:
@@ -167,5 +173,5 @@ def between(found: Interval) -> str:
     if low is None or high is None:
         word, end = (AT_MOST, high) if low is None else (AT_LEAST, low)
         return f"{word} {amount(rounded(end or 0.0, decimals_for(end or 0.0, WITHOUT_UNCERTAINTY)), found.unit)}"
-    places = _of_width(high - low, high)
+    places = max(_of_width(high - low, high), 1 if found.unit == "N" else 0)
     return amount(f"between {rounded(low, places)} and {rounded(high, places)}", found.unit)

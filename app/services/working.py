@@ -1,0 +1,42 @@
+"""The answer to "How was this worked out?" for one figure."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from app.domain.vocabulary import DEPTHS
+from app.services.figure_words import sentence
+
+
+@dataclass(frozen=True, kw_only=True)
+class Working:
+    """One figure with its formula, this cord's numbers in it, what it rests on, and what would make it better.
+
+    `code` is its name in the JSON; `source` a key of the list of sources, or empty with `own` saying what our own
+    definition is; `notes` must stand beside the figure.
+    """
+
+    code: str
+    name: str
+    said: str
+    formula: str
+    numbers: str
+    source: str
+    own: str
+    better: str
+    notes: tuple[str, ...]
+
+
+def reaches(depth: str, least: str) -> bool:
+    """Whether a depth shows what a lesson of at least that depth shows."""
+    order = tuple(DEPTHS)
+    return order.index(depth) >= order.index(least)
+
+
+def notes_of(*said: str | None) -> tuple[str, ...]:
+    """The sentences that there are, each once."""
+    return tuple(dict.fromkeys(sentence(one) for one in said if one))
+
+
+def listed(parts: Sequence[str]) -> str:
+    """Parts of a sum told one after the other."""
+    return "; ".join(parts)
