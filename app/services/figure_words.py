@@ -38,10 +38,7 @@ def decimals_for(value: float, figures: int) -> int:
 
 
 def _held(decimals: int) -> int:
-    return max(IN_SUM = {"N/(g/m)": "N per g/m"}
-"""The shorter word inside a sum."""
-
-LEAST_DECIMALS, min(MOST_DECIMALS, decimals))
+    return max(LEAST_DECIMALS, min(MOST_DECIMALS, decimals))
 
 
 def rounded(value: float, decimals: int) -> str:
