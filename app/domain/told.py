@@ -86,5 +86,5 @@ class Note:
 
     @property
     def severity(self) -> str:
-        """stop, ask or teacher."""
+        """How it is asked: stop, ask or teacher."""
         return SEVERITY[self.note]

@@ -58,7 +58,7 @@ class Trail:
         self.path: list[Told] = []
         self.slopes: list[float | None] = []
         self.tens = 0
-        self.since: tuple[str, ...] = ()
+        self.since: frozenset[str] = frozenset()
         self.heaviest: Told | None = None
         self.top_step = 0
 
@@ -72,12 +72,12 @@ class Trail:
 
     def take(self, new: Told) -> None:
         """The reading is part of the trail."""
-        self.since += new.events
+        self.since |= {*new.events}
         if new.phase in UNDER_LOAD:
             self.top_step = max(self.top_step, new.step)
         if new.counts and new.phase in (*LOADING, "pointer_put_back"):
             self._lengthen(new)
-        self.since += new.events_after
+        self.since |= {*new.events_after}
         if _gap(new.events_after):
             self._begin_again()
 
@@ -86,7 +86,7 @@ class Trail:
             self.tens += tens(self.path[-1].pointer_mm, new.pointer_mm)
         self.slopes.append(self.slope(new))
         self.path.append(new)
-        self.since = ()
+        self.since = frozenset()
         self.heaviest = new
 
     def _begin_again(self) -> None:
