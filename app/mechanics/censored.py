@@ -120,7 +120,8 @@ class _Search:
         known = ends[np.abs(ends) < OPEN_LN]
         self.lowest, self.highest = float(known.min()), float(known.max())
         self.bottom = self.lowest - FAR_BELOW_LN
-        self.spread = max(LEAST_S, float(known.std()))
+        self.near = max(LEAST_S, float(known.std())) ** -2
+        self.profile: dict[float, _Place] = {}
 
     def place(self, m: float, precision: float) -> _Place:
         """The likelihood at a middle and a precision."""
@@ -136,14 +137,20 @@ class _Search:
             m, precision, float(log_chance.sum()), float(pull.sum()) * root, float(by_scatter.sum()), -float(bend)
         )
 
-    def likeliest(self, m: float, near: float) -> _Place:
-        """The place with the likeliest scatter at a middle, by Newton's steps from a precision `near` it on.
+    def likeliest(self, m: float) -> _Place:
+        """The place with the likeliest scatter at a middle, sought from the last one on."""
+        if m not in self.profile:
+            self.profile[m] = self._sought(m)
+            self.near = self.profile[m].precision
+        return self.profile[m]
 
-        A step that would leave what is known to hold it is replaced by the middle of that. (`brentq` here, four
-        evaluations in place of one, takes three times as long.)
+    def _sought(self, m: float) -> _Place:
+        """By Newton's steps; one that would leave what is known to hold the place is replaced by the middle of that.
+
+        (`brentq` here, four evaluations in place of one, takes three times as long.)
         """
         least, most = MOST_S**-2, LEAST_S**-2
-        low, high, precision = 0.0, math.inf, near
+        low, high, precision = 0.0, math.inf, self.near
         for _ in range(MOST_STEPS):
             found = self.place(m, precision)
             low, high = (low, precision) if found.by_scatter > 0 else (precision, high)
@@ -157,34 +164,26 @@ class _Search:
 
     def top(self) -> _Place | None:
         """The likeliest place of all; None when it lies outside what is searched."""
-        near = self.spread**-2
 
         def slope(m: float) -> float:
-            nonlocal near
-            found = self.likeliest(m, near)
-            near = found.precision
-            return found.by_m
+            return self.likeliest(m).by_m
 
         in_common = float(self.ends[0].max() + self.ends[1].min()) / 2
         if in_common > self.bottom and abs(slope(in_common)) < LEVEL:
-            return self.likeliest(in_common, near)
+            return self.likeliest(in_common)
         low = self.lowest if slope(self.lowest) > 0 else self.bottom
         high = self.highest if slope(self.highest) < 0 else self.top_ln
         if slope(low) <= 0 or slope(high) >= 0:
             return None
-        return self.likeliest(float(brentq(slope, low, high, xtol=1e-10, rtol=1e-10)), near)
+        return self.likeliest(float(brentq(slope, low, high, xtol=1e-10, rtol=1e-10)))
 
     def end(self, best: _Place, far: float) -> float | None:
         """Where the profile has dropped as far as an interval goes, between the best middle and a far one."""
         n = self.ends.shape[1]
         drop = math.sqrt(least_drop(n))
-        near = best.precision
 
         def beyond(m: float) -> float:
-            nonlocal near
-            found = self.likeliest(m, near)
-            near = found.precision
-            return math.sqrt(max(0.0, 2 * (best.log_likelihood - found.log_likelihood))) - drop
+            return math.sqrt(max(0.0, 2 * (best.log_likelihood - self.likeliest(m).log_likelihood))) - drop
 
         step = 1.6 * drop / math.sqrt(n * best.precision)
         close = best.m + math.copysign(min(step, abs(far - best.m)), far - best.m)
