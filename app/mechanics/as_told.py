@@ -1,11 +1,15 @@
 """What the store holds of one specimen, put as the class CSV tells it: the ground of every sum."""
 
-from app.domain.records import BenchRecord, LessonRecord, SpecimenRecord
+from collections.abc import Sequence
+
+from app.domain.limits import MEASURE_MOST
+from app.domain.records import BenchRecord, DesignRecord, LessonRecord, MaterialRecord, Measure, SpecimenRecord
 from app.domain.standing import beside, counted, event_order, holding, measured
 from app.domain.tested import DIFFERS, MATCHED, RULED_OUT, Row, TestedCord
 from app.domain.vocabulary import OUTCOMES
 from app.mechanics.breaking import failing_step
 from app.mechanics.cord import cord_of
+from app.mechanics.material import film_thickness
 from app.mechanics.seen import Seen
 
 _STATE_WORDS = {"stands": None, "matched": MATCHED, "differs": DIFFERS, "ruled_out": RULED_OUT}
@@ -23,7 +27,7 @@ def tested_cord(lesson: LessonRecord, bench: BenchRecord, specimen: SpecimenReco
     design = lesson.design(specimen.design_id)
     measures = counted(specimen.measures, lesson.rulings)
     cord = cord_of(measures, design)
-    material = next((material for material in lesson.materials if material.id == design.material_id), None)
+    material = _sheet(lesson, design)
     first_step, last_step = _straight_part(lesson, specimen)
     return TestedCord(
         specimen=f"{bench.word}-{specimen.specimen_no}",
@@ -41,7 +45,7 @@ def tested_cord(lesson: LessonRecord, bench: BenchRecord, specimen: SpecimenReco
         layers=design.layers,
         strip_width_mm=cord.strip_width_mm,
         strip_length_mm=measured(measures, "strip_length_mm"),
-        film_thickness_um=material.thickness_um if material else None,
+        film_thickness_um=_film_thickness_um(measures, material),
         cord_mass_g=measured(measures, "cord_mass_g"),
         cord_length_mm=measured(measures, "cord_length_mm"),
         linear_density_g_per_m=cord.linear_density_g_per_m,
@@ -52,6 +56,32 @@ def tested_cord(lesson: LessonRecord, bench: BenchRecord, specimen: SpecimenReco
         straight_first_step=first_step,
         straight_last_step=last_step,
     )
+
+
+def _sheet(lesson: LessonRecord, design: DesignRecord) -> MaterialRecord | None:
+    """The sheet that the design names; of a design that names none, the one sheet of the plan."""
+    if design.material_id is None and len(lesson.materials) == 1:
+        return lesson.materials[0]
+    return next((sheet for sheet in lesson.materials if sheet.id == design.material_id), None)
+
+
+def _film_thickness_um(measures: Sequence[Measure], material: MaterialRecord | None) -> float | None:
+    """As measured on film of the cord, by weighing a known area or else by a stack; else as the plan states it."""
+    found = (_weighed_um(measures, material), _stacked_um(measures), material.thickness_um if material else None)
+    return next((um for um in found if um is not None and 0 < um <= MEASURE_MOST), None)
+
+
+def _weighed_um(measures: Sequence[Measure], material: MaterialRecord | None) -> float | None:
+    mass_g, area_mm2 = (measured(measures, f"sheet_{name}") for name in ("mass_g", "area_mm2"))
+    density = material.density_kg_m3 if material else None
+    if mass_g is None or area_mm2 is None or density is None:
+        return None
+    return film_thickness(mass_g, area_mm2, density).value
+
+
+def _stacked_um(measures: Sequence[Measure]) -> float | None:
+    stack_mm, layers = (measured(measures, f"stack_{name}") for name in ("thickness_mm", "layers"))
+    return stack_mm / layers * 1000 if stack_mm is not None and layers else None
 
 
 def _fail_mass_g(seen: Seen) -> float | None:
@@ -82,9 +112,7 @@ def _rows(seen: Seen) -> tuple[Row, ...]:
                 pointer_mm=reading.pointer_mm,
                 events=tuple(codes.get((reading.entry_id, False), ())),
                 events_after=tuple(codes.get((reading.entry_id, True), ())),
-                waited_s=next(
-                    (one.waited_s for one in seen.chains[reading.entry_id] if one.waited_s is not None), None
-                ),
+                waited_s=_waited_s(seen, reading.entry_id),
                 left_out=_left_out(seen, reading.entry_id),
             )
         )

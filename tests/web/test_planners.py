@@ -136,6 +136,7 @@ def test_the_film_s_strength_leads_to_an_estimate(reader: Reader, made: MadeLess
         ("flat_width_mm", "-5"),
         ("height_mm", "abc"),
         ("thickness_um", "1e999"),
+        ("density_kg_m3", "0"),
         ("strength_low_MPa", "70"),
         ("take_up_factor", "0.5"),
         ("knot_strip_mm", "🪢"),
@@ -149,6 +150,14 @@ def test_a_bad_blank_loses_nothing(database: Database, reader: Reader, made: Mad
     assert again.wrong("strength_high_MPa" if name == "strength_low_MPa" else name)
     assert again["gusset_mm"] == "50"
     assert record_of(database, made).materials == ()
+
+
+def test_the_density_is_kept_and_weighing_is_explained(database: Database, reader: Reader, made: MadeLesson) -> None:
+    form = cutting(reader, made)
+    assert "the mass and the area of a piece of the sheet" in reader.get("sheet.cutting", lesson_id=made.lesson_id).text
+    form.fill({"Density of the material, kg/m³": "920,5"}).send()
+    assert record_of(database, made).materials[0].density_kg_m3 == 920.5
+    assert cutting(reader, made)["density_kg_m3"] == "920.5"
 
 
 def test_the_films_stand_there_with_their_sources(reader: Reader, made: MadeLesson) -> None:

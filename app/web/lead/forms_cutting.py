@@ -11,10 +11,13 @@ from app.web.fields import ChoiceField, NumberField, WordsField
 
 SIZE_MM = (1.0, 100_000.0)
 KNOT_MM = (0.0, 10_000.0)
+DENSITY_KG_M3 = (1.0, 30_000.0)
 STRENGTH_MPA = (0.01, 10_000.0)
 FORMS = [("sheet", "a flat sheet"), ("tube", "a flat tube, as a bag is")]
 SEAMS = [("none", "no seam"), ("bottom", "a seam at the bottom"), ("sides", "seams at both sides")]
-NUMBERS = ("flat_width_mm", "height_mm", "gusset_mm", "thickness_um", "strength_low_mpa", "strength_high_mpa")
+NUMBERS = (
+    "flat_width_mm", "height_mm", "gusset_mm", "thickness_um", "density_kg_m3", "strength_low_mpa", "strength_high_mpa"
+)  # fmt: skip
 
 
 class CuttingForm(Form):
@@ -27,6 +30,7 @@ class CuttingForm(Form):
     gusset_mm = NumberField("Depth of the fold at each side, mm", bounds=(0.0, 10_000.0), unit="mm")
     seams = ChoiceField("Seams", pairs=SEAMS)
     thickness_um = NumberField("Thickness, µm", bounds=(0.1, 100_000.0), unit="µm")
+    density_kg_m3 = NumberField("Density of the material, kg/m³", bounds=DENSITY_KG_M3, unit="kg/m³")
     strength_low_mpa = NumberField(
         "Strength at least, N/mm²", bounds=STRENGTH_MPA, unit="N/mm²", name="strength_low_MPa"
     )

@@ -18,6 +18,11 @@ NOTHING_EXPECTED = (
     "Nothing says yet what the cords may hold. Break a pilot cord, tell the sheet's strength under Strips, or type it."
 )
 FEW_DESIGNS = "Few designs with many benches show most. If the strongest cord outlives the masses, most of it is lost."
+WEIGH_THE_FILM = (
+    "Thickness without a micrometer: type the density here (from memory: LDPE 910 to 930, PP 900 to 910, HDPE 940 to "
+    "965 kg/m³). Then open the bench on the lead bench and add to its cord the mass and the area of a piece of the "
+    "sheet; or the layers of a stack and its thickness. For that cord it counts before the thickness typed here."
+)
 _TAKE_UP = {"measured": "measured", "typed": "as planned", "assumed": "assumed"}
 
 
