@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from app.domain.check_cord import look_again_at_cord, rung_note
 from app.domain.check_words import listed
@@ -53,15 +54,21 @@ def _of_cord(lesson: LessonRecord, bench: BenchRecord, cord: SpecimenPicture) ->
     specimen = next(one for one in bench.specimens if one.entry_id == cord.specimen_id)
     measures = counted(specimen.measures, lesson.rulings)
     yield from look_again_at_cord(_cord_facts(lesson, specimen, measures))
-    yield from notes_along(_told(cord), _bench_facts(lesson, bench, cord, measures=measures))
+    yield from _walked(_told(cord), _bench_facts(lesson, bench, cord, measures=measures))
     if cord.ending_state == DIFFERS:
         yield _two_endings(lesson, specimen)
 
 
-def _told(cord: SpecimenPicture) -> list[Told]:
+@lru_cache(maxsize=2048)
+def _walked(told: tuple[Told, ...], bench: BenchFacts) -> tuple[Note, ...]:
+    """Kept, so that a new reading has its own cord looked at again and no other."""
+    return notes_along(told, bench)
+
+
+def _told(cord: SpecimenPicture) -> tuple[Told, ...]:
     """The readings of the cord, by entry id, with what a file does not tell of them."""
     timed = all(point.reading.by == "bench" for point in cord.points if point.reading.phase == "zero")
-    return [
+    return tuple(
         replace(
             told,
             key=point.reading.entry_id,
@@ -69,7 +76,7 @@ def _told(cord: SpecimenPicture) -> list[Told]:
             s_since_zero=point.s_since_zero if timed and point.reading.by == "bench" else None,
         )
         for told, point in zip(told_of(cord.tested), cord.points, strict=True)
-    ]
+    )
 
 
 def _bench_facts(
