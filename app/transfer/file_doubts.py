@@ -23,7 +23,7 @@ def doubts_of(noted: Sequence[Noted], header: Header) -> Iterator[str]:
     if any(row.mass_g is not None and row.mass_u_g is None for row in rows):
         yield "No uncertainty of the masses is stated: give a column mass_u_g, or the division of the balance."
     if len(noted) > 1 and not all(cord.group for cord, _ in noted):
-        yield "Cords that name no group in a column group count as made by one and the same group."
+        yield "Cords that name no group in a column group count as made by a group each."
     for cord, about in noted:
         yield from _not_growing(cord, about)
 
