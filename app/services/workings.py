@@ -1,9 +1,11 @@
 """How every figure that a page shows was worked out, in the order in which a page shows them, at a lesson's depth."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from app.mechanics.class_sums import DesignSums
 from app.mechanics.cord_sums import CordSums
+from app.mechanics.shares_kept import ShareKept
 from app.services import (
     workings_break,
     workings_line,
@@ -13,8 +15,10 @@ from app.services import (
     workings_work,
 )
 from app.services.working import Working, reaches
+from app.services.workings_class import design_figures, kept_workings
+from app.services.workings_pair import agreement_figures, difference_working
 
-__all__ = ["Working", "cord_workings"]
+__all__ = ["Working", "agreement_workings", "cord_workings", "design_workings", "difference_working"]
 
 _OF_CORD: tuple[tuple[str, Callable[[CordSums, str], Working | None]], ...] = (
     ("first", workings_break.break_force),
@@ -50,6 +54,17 @@ def cord_workings(sums: CordSums, depth: str) -> tuple[Working, ...]:
     """How each figure of one cord was worked out; a figure that can't be had is there with its why."""
     made = (make(sums, depth) for least, make in _OF_CORD if reaches(depth, least))
     return tuple(_said_once(one) for one in made if one is not None)
+
+
+def design_workings(sums: DesignSums, depth: str, *, name: str, kept: Sequence[ShareKept] = ()) -> tuple[Working, ...]:
+    """How each figure of one design was worked out; `kept` are the class's shares, of which it takes its own."""
+    made = [*design_figures(sums, depth, name=name), *kept_workings(kept, depth, sums=sums, name=name)]
+    return tuple(_said_once(one) for one in made)
+
+
+def agreement_workings(sums: DesignSums, depth: str) -> tuple[Working, ...]:
+    """How well cords of one design agree: at the third depth alone."""
+    return tuple(agreement_figures(sums.agreement, depth)) if reaches(depth, "third") else ()
 
 
 def _said_once(one: Working) -> Working:
