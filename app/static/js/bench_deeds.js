@@ -73,7 +73,26 @@ export function listen(page) {
       page.fetchState();
     },
     "back-in-tray": () => null,
+    "straight-form": (form) => {
+      const [first, last] = ["first_step", "last_step"].map((name) => choice(form, name));
+      if (first === null || last === null) return;
+      const wrong = first < last ? "" : "The last step comes after the first one.";
+      say(form.elements.last_step, $("straight-last_step-why"), wrong);
+      if (!wrong) sayStraight(form, { first_step: first, last_step: last });
+    },
+    "straight-back": (form) => sayStraight(form, null),
   };
+
+  // A step that was chosen, as a number; null, with a sentence, while none is.
+  function choice(form, name) {
+    const field = form.elements[name];
+    say(field, $(`straight-${name}-why`), field.value ? "" : "Choose a step.");
+    return field.value ? Number(field.value) : null;
+  }
+
+  function sayStraight(form, detail) {
+    unsent.keep("rulings", { entry_id: newId(), kind: "straight_part", about: form.elements.about.value, detail });
+  }
 
   const standing = () => view().bench.own.endings.slice(-1)[0];
 

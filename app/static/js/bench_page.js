@@ -8,6 +8,7 @@ import { showRefused } from "./refused.js";
 import { render } from "./bench_render.js";
 import { Unsent } from "./unsent.js";
 import { Wait } from "./wait.js";
+import { Worked } from "./bench_worked.js";
 import { listen } from "./bench_deeds.js";
 
 const words = JSON.parse(document.getElementById("bench-words").textContent);
@@ -27,9 +28,11 @@ const unsent = new Unsent({
   changed: () => show(),
   stored: (entry, answer) => {
     settled.push({ ...entry, n: answer.n || answer.head || Infinity });
+    if (entry.noun !== "ticks") worked.stale = true;
     fetchState();
   },
 });
+const worked = new Worked(() => show());
 const wait = new Wait({ name: `ropewalk.hung.${told.lesson_id}.${told.bench.bench}`, wait_s: told.lesson.wait_s });
 const pad = new ReadingPad({ view: () => view, keep: (...entry) => unsent.keep(...entry), wait });
 
@@ -45,6 +48,7 @@ function show() {
   wait.show(view, bench.lesson.wait_s);
   showRefused(document.getElementById("refused"), unsent.list(), { keep: unsent.keep.bind(unsent), drop: unsent.drop.bind(unsent), withdraw: unsent.withdraw.bind(unsent) });
   showUnsent();
+  worked.show(view, unsent.list().some((entry) => entry.noun !== "ticks"));
 }
 
 function modeOf(bench) {
@@ -110,7 +114,10 @@ const start = new URLSearchParams(window.location.search);
 asked.panel = start.get("show") || "";
 asked.about = start.get("about") || "";
 listen({ view: () => view, asked, unsent, wait, pad, words, show, fetchState, token: () => token, address: ADDRESS });
-document.addEventListener("ropewalk:news", fetchState);
+document.addEventListener("ropewalk:news", ({ detail }) => {
+  if (detail.changes.length) worked.stale = true;      // those of other benches are not told to this one
+  fetchState();
+});
 window.addEventListener("pageshow", (seen) => seen.persisted && fetchState());
 window.addEventListener("resize", show);
 new Live(`${ADDRESS}/changes`, {

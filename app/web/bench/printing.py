@@ -16,14 +16,14 @@ from app.web.current import tablet_here
 _IN_SCRIPT = str.maketrans({"<": "\\u003c", ">": "\\u003e", "&": "\\u0026"})
 
 
-def printed(bench: Bench, asked: Asked) -> str:
-    """The bench page as the bench stands, showing what was asked."""
+def printed(bench: Bench, asked: Asked, *, template: str = "bench/page.html") -> str:
+    """The bench page as the bench stands, showing what was asked; or the part of it that the template makes."""
     tablet = tablet_here()
     hear_from(bench.database, tablet.tablet_id, unsent=None, at=bench.at)
     state = bench.state()
     view = view_of(state, writes=tablet.writes, asked=asked)
     return render_template(
-        "bench/page.html",
+        template,
         view=view,
         lesson=state.lesson,
         bench=state.bench,

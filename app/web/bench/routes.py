@@ -38,6 +38,9 @@ _STATUS: Mapping[type[Refusal], int] = {
 """Refusals that are answered with the page itself: the sentence on it, what was typed kept."""
 
 
+PARTS = {"worked": "parts/bench_worked.html"}
+
+
 def _bench() -> Bench:
     return bench_of(database(), tablet_here(), now())
 
@@ -45,8 +48,11 @@ def _bench() -> Bench:
 @bp.get("/bench")
 @for_bench
 def page() -> str:
-    """The bench page as the bench stands."""
+    """The bench page as the bench stands, or one part of it made again."""
     said = request.args
+    part = said.get("part")
+    if part is not None and part not in PARTS:
+        raise NotFound("This page has no such part.")
     panel = said.get("show", "")
     asked = Asked(
         panel=panel if panel in PANELS else "",
@@ -54,7 +60,7 @@ def page() -> str:
         hung=said.get("hung", ""),
         typed={"pointer_typed": shown_again(said.get("typed", ""))},
     )
-    return printed(_bench(), asked)
+    return printed(_bench(), asked, template=PARTS[part] if part else "bench/page.html")
 
 
 @bp.post("/bench/<noun>")

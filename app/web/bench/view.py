@@ -13,6 +13,7 @@ from app.services.bench_state import BenchState
 from app.web.bench import words
 from app.web.bench.result import result
 from app.web.bench.rows import Row, Told, pointer_words, rows_of, told_of
+from app.web.bench.worked import SHOWN_IN, Worked, worked_of_bench
 
 POINTS_LEAST = 3
 """The own curve is drawn from so many counted points on."""
@@ -65,11 +66,17 @@ class BenchView:
     curve: CordCurve | None
     result: tuple[tuple[str, ...], tuple[str, ...]]
     hanging: bool
+    worked: Worked | None
     changed: Any = None
 
     def shows(self, modes: str) -> bool:
         """Whether a part that belongs to these modes is in sight."""
         return self.mode in modes.split()
+
+    @property
+    def shows_worked(self) -> bool:
+        """Whether the figures of the cord are in sight."""
+        return self.worked is not None and self.mode in SHOWN_IN
 
     @property
     def may_change(self) -> bool:
@@ -163,6 +170,7 @@ def view_of(state: BenchState, *, writes: bool, asked: Asked) -> BenchView:
         curve=curve if len(state.cord.counted) >= POINTS_LEAST else None,
         result=result(state),
         hanging=hanging,
+        worked=worked_of_bench(state, writes=writes, typed=asked.typed, faults=asked.faults),
         changed=changed,
     )
 

@@ -16,7 +16,10 @@ from app.services.class_table import loads_of_bench
 from app.services.cord_story import Line, Story, find_line, stories
 from app.services.lessons import slip_codes
 from app.services.pace import Pace, Question, ending_words, pace, who_needs_help_first
+from app.services.workings import cord_workings
+from app.web.bench.straight import straight_choice
 from app.web.bench.words import ticks_words
+from app.web.bench.worked import Worked, worked
 from app.web.current import database
 from app.web.lead.forms import new_entry_id
 from app.web.typed import form_again
@@ -154,6 +157,12 @@ class BenchView:
     def quantities(self) -> Sequence[tuple[str, str]]:
         """What may be measured, each with its unit in its words."""
         return [(code, f"{words}, {unit}" if unit else words) for code, (words, unit) in vocabulary.QUANTITIES.items()]
+
+    def worked(self, story: Story) -> Worked:
+        """What was worked out of a cord, ended or not, with the choice of its straight part."""
+        depth, cord = self.lesson.depth, story.cord
+        choice = straight_choice(cord, depth, typed=self.typed, faults=self.faults)
+        return worked(cord_workings(cord.sums, depth), choice)
 
     def fresh_id(self) -> str:
         """The id of an entry that a form of this page may make."""
