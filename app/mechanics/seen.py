@@ -1,6 +1,6 @@
 """What was seen of one specimen and what the rulings leave of it: the ground that every sum of it stands on."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -51,15 +51,31 @@ class Seen:
 
     def marks_at(self, reading: Reading) -> tuple[int, ...]:
         """The rungs that hung when a reading was taken."""
-        return () if reading.phase in ("zero", "return") else marks_hung(self.events, reading.step)
+        return () if reading.phase in ("zero", "return") else self._marks_of(reading.step)
 
-    def load_of(self, marks: Sequence[int]) -> Load:
+    def load_of(self, marks: tuple[int, ...]) -> Load:
         """The load of the hanger and those rungs."""
-        return load(self.tray, marks, gravity_m_per_s2=self.gravity_m_per_s2)
+        if marks not in self._loads:
+            self._loads[marks] = load(self.tray, marks, gravity_m_per_s2=self.gravity_m_per_s2)
+        return self._loads[marks]
 
     def load_at(self, step: int) -> Load:
         """The load of a step of loading."""
-        return self.load_of(marks_hung(self.events, step))
+        return self.load_of(self._marks_of(step))
+
+    def _marks_of(self, step: int) -> tuple[int, ...]:
+        if step not in self._marks:
+            self._marks[step] = marks_hung(self.events, step)
+        return self._marks[step]
+
+    @cached_property
+    def _loads(self) -> dict[tuple[int, ...], Load]:
+        """What has been worked out already: many readings hang the same."""
+        return {}
+
+    @cached_property
+    def _marks(self) -> dict[int, tuple[int, ...]]:
+        return {}
 
 
 def seen_of(lesson: LessonRecord, bench: BenchRecord, specimen: SpecimenRecord) -> Seen:
