@@ -1,11 +1,14 @@
 """Extension at one force that all cords reached."""
 
+import math
 from dataclasses import replace
 
 import pytest
 
 from app.mechanics.cord_sums import CordSums, cord_sums
-from app.mechanics.stretch_at import NO_COMMON_FORCE, NOT_REACHED, common_force_n, stretch_at
+from app.mechanics.material import NO_FREE_LENGTH
+from app.mechanics.result import from_scatter, none
+from app.mechanics.stretch_at import NO_COMMON_FORCE, NOT_REACHED, common_force_n, strain_of, stretch_at
 from tests.mechanics.told import a_cord, a_row, rows_of
 
 
@@ -47,3 +50,18 @@ def test_repeats_at_one_force_are_their_mean() -> None:
 def test_where_it_was_not_read_it_says_so() -> None:
     assert stretch_at(SHORT, 4.0).why == NOT_REACHED
     assert stretch_at(SHORT, None).why == NO_COMMON_FORCE
+
+
+def test_strain_has_the_doubts_of_both_lengths() -> None:
+    """JCGM 100:2008, 5.1.6: relative uncertainties of a quotient in quadrature; a length is good to 2.5 mm."""
+    cord = a_cord(gauge_length_mm=300.0)
+    found = strain_of(from_scatter(90.0, 0.9, 1.96, unit="mm"), cord)
+    assert found.value == pytest.approx(0.3)
+    expected = 0.3 * math.hypot(0.9 / 90, 2.5 / math.sqrt(3) / 300)
+    assert found.standard_uncertainty == pytest.approx(expected, rel=1e-4)
+
+
+def test_strain_says_what_is_missing() -> None:
+    assert strain_of(none("no zero", "mm"), a_cord(gauge_length_mm=300.0)).why == "no zero"
+    assert strain_of(from_scatter(90.0, 0.9, 2.0, unit="mm"), a_cord()).why == NO_FREE_LENGTH
+    assert strain_of(from_scatter(0.0, 0.9, 2.0, unit="mm"), a_cord(gauge_length_mm=300.0)).value == 0.0

@@ -44,7 +44,7 @@ def test_deeper_the_ratio_and_its_scatter_stand_in_the_numbers() -> None:
     assert second == "R: 25.53, 27.36 N; P2: 17.52, 19.83 N; 26.43 N / 18.63 N = 1.418"
     third = numbers(difference_working(of("R", "P2"), "third", names={}))
     assert third.startswith(second)
-    assert third.endswith("ln ratio / (s √(1/2 + 1/2)) = 6.97, s = 5.02 %; more than 4.76 counts as different")
+    assert third.endswith("ln ratio / (s √(1/2 + 1/2)) = 6.95, s = 5.026 %; more than 4.76 counts as different")
 
 
 def test_a_hint_counts_the_ways_to_deal() -> None:
