@@ -38,8 +38,10 @@ def permanent_set(sums: CordSums, depth: str) -> Working:
 def _set_numbers(sums: CordSums) -> str:
     last = max(sums.returns, key=lambda each: each.force_n)
     back = {point.row.step: point for point in reversed(curve_points(sums.cord, ("return",)))}
-    before = f"it was {in_sum(_reached_mm(sums, last.step), 'mm')} longer under {newtons(last.force_n)}"
-    return f"{before} (step {last.step}); back at the hanger {difference_said(sums, back[last.step])}"
+    reached_mm = _reached_mm(sums, last.step)
+    before = f"it was {in_sum(reached_mm, 'mm')} longer under {newtons(last.force_n)} (step {last.step})"
+    after = f"back at the hanger {difference_said(sums, back[last.step])}"
+    return f"{before}; {after}, so {in_sum(reached_mm - (last.set_mm.value or 0.0), 'mm')} came back"
 
 
 def _reached_mm(sums: CordSums, step: int) -> float:

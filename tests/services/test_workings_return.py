@@ -8,7 +8,9 @@ from tests.services.workings_told import demo, working
 def test_what_stayed_and_what_came_back() -> None:
     stayed = working(demo("Alder-1"), "permanent_set_mm", "first")
     assert stayed.said == "13 mm, give or take 2 mm"
-    assert stayed.numbers == ("it was 41 mm longer under 16.6 N (step 10); back at the hanger 231 mm − 218 mm = 13 mm")
+    assert stayed.numbers == (
+        "it was 41 mm longer under 16.6 N (step 10); back at the hanger 231 mm − 218 mm = 13 mm, so 28 mm came back"
+    )
     back = working(demo("Alder-1"), "recovery", "second")
     assert back.said == "from 4.78 N: 82 ± 18 %; from 16.6 N: 68 ± 5 %"
     assert back.numbers.endswith("step 10: (41 mm − 13 mm) / 41 mm = 68.29 %")
