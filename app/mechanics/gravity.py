@@ -4,13 +4,14 @@ import math
 from collections.abc import Mapping
 
 from app.domain.errors import fault
+from app.domain.limits import LATITUDE_DEG
 from app.domain.quantities import STANDARD_GRAVITY_M_PER_S2
 
 CONVENTIONS: Mapping[float, str] = {
     STANDARD_GRAVITY_M_PER_S2: "standard gravity",
-    9.81: "rounded to 9.81",
-    9.8: "rounded to 9.8",
-    10.0: "rounded to 10",
+    9.81: "9.81, as schools use it",
+    9.8: "9.8, as schools use it",
+    10.0: "10, as schools use it",
 }
 """The values that a lesson may state without a latitude [m/s2], each with its words; the last three are common
 practice in schools, no published source."""
@@ -19,8 +20,6 @@ AT_EQUATOR_M_PER_S2 = 9.7803253359
 SOMIGLIANA = 0.00193185265241
 ECCENTRICITY_SQUARED = 0.00669437999014
 """Of the ellipsoid of WGS 84, NIMA TR8350.2 (third edition)."""
-
-LATITUDE_DEG = 90.0
 
 
 def normal_gravity_m_per_s2(latitude_deg: float) -> float:
@@ -31,7 +30,7 @@ def normal_gravity_m_per_s2(latitude_deg: float) -> float:
     Raises: InvalidEntry when the latitude is beyond a pole.
     Source: NIMA TR8350.2, Department of Defense World Geodetic System 1984, equation 4-1 (Somigliana's formula).
     """
-    if not -LATITUDE_DEG <= latitude_deg <= LATITUDE_DEG:
+    if not LATITUDE_DEG[0] <= latitude_deg <= LATITUDE_DEG[1]:
         raise fault("latitude_deg", "A latitude lies between −90 and 90 degrees.")
     sine_squared = math.sin(math.radians(latitude_deg)) ** 2
     return AT_EQUATOR_M_PER_S2 * (1 + SOMIGLIANA * sine_squared) / math.sqrt(1 - ECCENTRICITY_SQUARED * sine_squared)

@@ -11,6 +11,7 @@ from app.domain.errors import NotFound
 from app.domain.naming import new_code
 from app.domain.plan import LESSON_DEFAULTS, BenchPlan, LessonPlan, check_plan, seated
 from app.domain.records import LessonRecord
+from app.services.gravity import called_by_name
 from app.store import benches, feed, lessons
 from app.store.database import Database, Session
 from app.store.designs import Design, Rung, ids_by_letter
@@ -46,7 +47,7 @@ def make_lesson(
     check_plan(plan)
     seed = secrets.randbelow(SEED_MOST) + 1 if seed is None else seed
     lesson = lessons.Lesson(
-        **{**LESSON_DEFAULTS, **plan.lesson},
+        **called_by_name({**LESSON_DEFAULTS, **plan.lesson}),
         id=lesson_id or str(uuid.uuid4()),
         teacher_id=teacher_id,
         stage="preparing",

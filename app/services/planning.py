@@ -16,6 +16,7 @@ from app.domain.records import (
     SpecimenRecord,
     VariableRecord,
 )
+from app.services.gravity import where_from
 from app.services.lessons import add_bench, lesson_record, plan_of
 from app.store import benches, feed, lessons
 from app.store.database import Database, Session
@@ -62,6 +63,7 @@ def mend_plan(
             changes = replace(changes, benches=_with_places(before, changes))
         _refuse_gone(before, changes)
         _check(before, changes)
+        changes = replace(changes, lesson=where_from(before, changes.lesson))
         row = session.get_one(lessons.Lesson, lesson_id)
         old = {name: getattr(row, name) for name in changes.lesson}
         for name, value in changes.lesson.items():

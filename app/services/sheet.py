@@ -13,6 +13,7 @@ from app.domain.records import DesignRecord, LessonRecord, RungRecord, VariableR
 from app.domain.star import design_name, level_text
 from app.domain.two_stage import TwoStage, ladder_of, said_of
 from app.services.designing import in_use
+from app.services.gravity import gravity_asked, latitude_of
 from app.services.lessons import plan_of
 from app.services.planning import PlanChanges, mend_plan
 from app.store.database import Database
@@ -36,10 +37,12 @@ class DesignLine:
 
 @dataclass(frozen=True, kw_only=True)
 class Sheet:
-    """What the lesson sheet says. `ladder` is None when the rungs have a table of their own; blanks of the scale and
-    of what stands on the designs are None where benches or designs differ in it."""
+    """What the lesson sheet says. `latitude_deg` is None when g came from elsewhere, `ladder` when the rungs have a
+    table of their own; blanks of the scale and of what stands on the designs are None where benches or designs differ
+    in it."""
 
     lesson: Mapping[str, Any]
+    latitude_deg: float | None
     hanger_name: str
     changed: str
     changed_unit: str
@@ -64,6 +67,7 @@ def sheet_of(lesson: LessonRecord) -> Sheet:
     changed = next((one for one in lesson.variables if one.role == "changed"), None)
     return Sheet(
         lesson={name: getattr(lesson, name) for name in LESSON_BLANKS},
+        latitude_deg=latitude_of(lesson.gravity_from),
         hanger_name=str(lesson.planning.get("hanger_name") or ""),
         changed=changed.name if changed else "",
         changed_unit=(changed.unit or "") if changed else "",
@@ -105,6 +109,7 @@ def save_sheet(database: Database, lesson: LessonRecord, sheet: Sheet, *, at: da
     Raises InvalidEntry with the field, InUse when a rung or a bench with entries would go.
     """
     columns = dict(sheet.lesson)
+    columns |= gravity_asked(lesson, gravity_m_per_s2=columns.pop("gravity_m_per_s2"), latitude_deg=sheet.latitude_deg)
     columns["planning"] = {**lesson.planning, "hanger_name": sheet.hanger_name}
     columns = {name: value for name, value in columns.items() if value != getattr(lesson, name)}
     changes = PlanChanges(

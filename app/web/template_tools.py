@@ -10,6 +10,8 @@ from jinja2 import StrictUndefined
 from app.domain import vocabulary
 from app.domain.naming import spaced
 from app.domain.quantities import shown, trimmed, with_unit
+from app.domain.records import LessonRecord
+from app.services.gravity import gravity_words
 from app.web.assets import asset, graph_script
 from app.web.current import now
 from app.web.typed import holdable
@@ -26,6 +28,7 @@ def attach_templates(app: Flask) -> None:
         millimetres=millimetres,
         percent=percent,
         number=number,
+        gravity=gravity,
         signed=signed,
         ago=ago,
         spaced=spaced,
@@ -54,6 +57,11 @@ def millimetres(value: float | None) -> str:
 def number(value: float | None) -> str:
     """A number whose unit stands in the head of its column."""
     return "" if value is None else trimmed(value, 3)
+
+
+def gravity(lesson: LessonRecord) -> str:
+    """The g of a lesson and where it came from."""
+    return gravity_words(lesson.gravity_m_per_s2, lesson.gravity_from)
 
 
 def signed(value: float | None, decimals: int = 0) -> str:

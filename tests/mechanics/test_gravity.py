@@ -19,7 +19,7 @@ def test_the_conventions_are_the_standard_and_three_rounded_ones() -> None:
 
 def test_a_convention_is_known_by_its_value() -> None:
     assert convention_words(9.80665) == "standard gravity"
-    assert convention_words(9.81) == "rounded to 9.81"
+    assert convention_words(9.81) == "9.81, as schools use it"
     assert convention_words(9.8124) is None
 
 

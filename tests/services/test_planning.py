@@ -56,8 +56,10 @@ class TestColumns:
         with database.reading() as session:
             change = feed.after(session, lesson.lesson_id, 0, most=9)[-1]
         assert (change.kind, change.before, change.after) == (
-            "lesson", {"gravity_m_per_s2": 9.80665}, {"gravity_m_per_s2": 9.81},
-        )  # fmt: skip
+            "lesson",
+            {"gravity_m_per_s2": 9.80665, "gravity_from": "standard gravity"},
+            {"gravity_m_per_s2": 9.81, "gravity_from": "9.81, as schools use it"},
+        )
 
     @pytest.mark.parametrize(
         "columns",

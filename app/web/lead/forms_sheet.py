@@ -14,6 +14,7 @@ from app.domain.limits import (
     DIVISION_MM,
     GAUGE_LENGTH_MM,
     GRAVITY,
+    LATITUDE_DEG,
     ONE_MASS_G,
     QUANTITY_LIMITS,
     RUNGS_MOST,
@@ -63,6 +64,7 @@ class SheetForm(Form):
     wait_s = NumberField("Wait before reading, s", bounds=WAIT_S, unit="s", needed=True, whole=True)
     hanger_name = WordsField("Hanger", most=40)
     gravity_m_per_s2 = NumberField("g, N/kg", bounds=GRAVITY, unit="N/kg", needed=True)
+    latitude_deg = NumberField("or by latitude, °", bounds=LATITUDE_DEG, unit="°")
     rung_word = WordsField("What each rung is called", most=40)
     first_count = NumberField("How many at first", bounds=(1, RUNGS_MOST), whole=True)
     first_mass_g = NumberField("Mass of each at first", bounds=ONE_MASS_G, unit="g")
@@ -109,6 +111,7 @@ def filled(lesson: LessonRecord) -> SheetForm:
         "strip_width_mm": _text(sheet.strip_width_mm),
         "free_length_mm": _text(sheet.free_length_mm),
         "kept": [*({"name": name, "value_words": words} for name, words in sheet.kept), {}],
+        "latitude_deg": _text(sheet.latitude_deg),
         "hanger_name": sheet.hanger_name,
         "scale_unit": sheet.scale_unit or "",
         "scale_way": sheet.scale_way or "",
@@ -157,6 +160,7 @@ def said(form: Any) -> Sheet:
     columns["year_band"] = columns["year_band"] or None
     return Sheet(
         lesson=columns,
+        latitude_deg=form.latitude_deg.number,
         hanger_name=_value(form.hanger_name),
         changed=_value(form.changed),
         changed_unit=_value(form.changed_unit),

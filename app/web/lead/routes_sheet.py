@@ -11,6 +11,7 @@ from app.domain.star import moved, yardstick_of
 from app.figures.rung_bars import rung_bars
 from app.services.designing import add_design, new_seed, shared_by_seed, take_design_away
 from app.services.following import following
+from app.services.gravity import NAMED
 from app.services.planning import share_benches_out
 from app.services.running import set_stage
 from app.services.sheet import save_sheet
@@ -110,6 +111,7 @@ def sheet_page(lesson: LessonRecord, form: SheetForm, sentences: Sequence[str] =
         sentences=sentences,
         follows=follows,
         words=sheet_words,
+        conventions=NAMED,
         bars=rung_bars([rung.printed_mass_g for rung in lesson.rungs]),
         marks=_marks(lesson),
         shared=shared_by_seed(lesson),

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from app.domain.quantities import FAST, shown, trimmed, with_unit
 from app.domain.records import LessonRecord
 from app.services.following import Beside, Following
+from app.services.gravity import gravity_words
 
 _COUNTS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten")
 
@@ -72,6 +73,15 @@ def settling_sentence(lesson: LessonRecord, follows: Following) -> str:
     least, most = (shown(force, 2) for force in follows.settling_n)
     load = with_unit(least if least == most else f"{least} to {most}", "N")
     return f"The free length is measured with the {_hanger(lesson)} on: that is the settling load, {load}."
+
+
+def gravity_sentence(lesson: LessonRecord) -> str:
+    """With which g masses are turned into forces, and how to say another."""
+    used = gravity_words(lesson.gravity_m_per_s2, lesson.gravity_from)
+    return (
+        f"Forces are counted with {used}. Standard gravity is 9.80665, schools use 9.81, 9.8 or 10; a latitude, "
+        "southern ones with a minus, gives g at sea level there (WGS 84)."
+    )
 
 
 def scale_sentence(follows: Following) -> str:

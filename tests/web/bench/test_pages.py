@@ -37,6 +37,12 @@ def test_a_whole_test_is_typed_without_a_script(tablet: Reader, stands: Callable
     assert page.words_of("result").startswith("It held 4.85 N. It broke on 6.85 N.")
 
 
+def test_which_g_makes_forces_of_masses_is_told(tablet: Reader, database: Database, bench: JoinedBench) -> None:
+    make_readings(database, bench)
+    said = tablet.get("bench.page").words_of("readings").replace("\u00a0", " ")
+    assert "Force is mass times g; g = 9.81 N/kg, as schools use it." in said
+
+
 def test_the_total_and_the_force_are_told(tablet: Reader, database: Database, bench: JoinedBench) -> None:
     make_readings(database, bench, (218, 222))
     page = tablet.get("bench.page")
