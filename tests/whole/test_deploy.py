@@ -76,8 +76,10 @@ def test_the_lock_has_hashes_for_all_and_no_address(name: str) -> None:
 
 
 def test_the_test_lock_pins_what_the_served_lock_pins() -> None:
+    """The very same, or what is served on some machines only and tested on all of them."""
     served, tested = (PINNED.findall((ROOT / name).read_text()) for name in LOCKS)
-    assert set(served) <= set(tested)
+    everywhere = {pin[:2] for pin in tested if not pin[2]}
+    assert {pin for pin in served if pin[:2] not in everywhere} <= set(tested)
 
 
 def gunicorn_settings(tmp_path: Path, **environ: str) -> dict[str, object]:
