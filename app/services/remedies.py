@@ -50,6 +50,8 @@ _REMEDIES = {
     offset_yield.NO_FREE_LENGTH: MEASURE_FREE,
     material.NO_FREE_LENGTH: MEASURE_FREE,
     material.NO_LINEAR_DENSITY: WEIGH_CORD,
+    material.NO_LENGTHS: "Measure a strip before plaiting and the cord made of it.",
+    material.LONGER_THAN_STRIPS: "Measure both lengths once more.",
     material.NO_STRANDS: "Count the strips.",
     material.NO_WIDTH: "Measure the width of a strip at three places.",
     material.NO_THICKNESS: "Weigh a piece of the film of known area.",

@@ -9,6 +9,7 @@ from app.mechanics.shares_kept import ShareKept
 from app.services import (
     workings_break,
     workings_line,
+    workings_plait,
     workings_return,
     workings_straight,
     workings_stretch,
@@ -34,6 +35,7 @@ _OF_CORD: tuple[tuple[str, Callable[[CordSums, str], Working | None]], ...] = (
     ("second", workings_return.creep),
     ("first", workings_break.per_strand),
     ("first", workings_break.per_linear_density),
+    ("second", workings_plait.take_up),
     ("third", workings_break.tenacity),
     ("third", workings_break.breaking_length),
     ("third", workings_break.stress),
