@@ -1,7 +1,7 @@
 """Pointer readings to extensions: from the zero, by the way the scale grows, joined where a moved pointer was read."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from app.domain.tested import Row, TestedCord
@@ -10,7 +10,8 @@ from app.mechanics.loading import division_variance, half_width_variance
 NO_ZERO = "The zero has not been read yet."
 NO_ZERO_COUNTS = "No zero counts: it is left out, or there are two numbers for it."
 SIGN = {"down": 1.0, "up": -1.0}
-BEFORE_PUT_BACK = ("zero", "load", "later")
+PUT_BACK = "pointer_put_back"
+BEFORE_PUT_BACK = ("zero", "load", "later", PUT_BACK)
 NEW_SECTION = ("knot_slipped", "support_moved")
 
 
@@ -93,9 +94,9 @@ def extensions(cord: TestedCord) -> tuple[Extension, ...]:
     Returns: n extensions e = s (x - x0) [mm], s = +1 when the numbers grow downward, -1 upward, x0 the mean of the r
         usable zeros; their u is u_x sqrt(1 + 1/r), of a zero itself u_x sqrt(1 - 1/r), 0 when there is one. No
         extension, with a sentence, while no zero is usable. After a slipped knot or a moved support a new section
-        begins; after a moved pointer too, unless a reading before and one of phase pointer_put_back were taken under
-        that step's load: then their difference is added from there on, 2 u_x**2 to the variance of every reading
-        after the one put back (whose own error cancels), and the section goes on.
+        begins; after a moved pointer too, unless a reading before it moved and one of phase pointer_put_back were
+        taken under one load of that step: then their difference is added from there on, 2 u_x**2 to the variance of
+        every reading after the one put back (whose own error cancels), and the section goes on.
     Raises: nothing.
     Source: JCGM 100:2008 (GUM), 5.1.2; the joining of two zeros is our own definition.
     """
@@ -119,21 +120,23 @@ def extensions(cord: TestedCord) -> tuple[Extension, ...]:
     return tuple(extension(row, stretch) for row, stretch in zip(cord.rows, _stretches(cord), strict=True))
 
 
-def _stretches(cord: TestedCord) -> Iterator[_Stretch]:
+def _stretches(cord: TestedCord) -> list[_Stretch]:
     """What holds at each reading, by walking through readings and events in the order of the test."""
-    joins = _joins([row for row in cord.rows if cord.usable(row)])
-    moved = {row.step for row in cord.rows if "pointer_moved" in row.events + row.events_after}
-    now, joined = _Stretch(), set[int]()
-    for row in cord.rows:
-        now = _after(now, row.events, joinable=row.step in joins)
-        if row.phase == "pointer_put_back" and row.step in moved & joins.keys() and row.step not in joined:
-            joined.add(row.step)
-            offset_mm = now.offset_mm + joins[row.step]
-            yield _Stretch(now.section, offset_mm, now.offsets)
-            now = _Stretch(now.section, offset_mm, now.offsets + 1)
+    joins = _joins(cord)
+    told = {row.step for row in cord.rows if "pointer_moved" in row.events + row.events_after}
+    joined = {place for back, held in joins.items() for place in range(held + 1, back + 1)}
+    now, found = _Stretch(), list[_Stretch]()
+    for place, row in enumerate(cord.rows):
+        now = _after(now, row.events, joinable=place in joined)
+        if place in joins:
+            held, at_held = cord.rows[joins[place]], found[joins[place]]
+            found.append(_Stretch(now.section, at_held.offset_mm + held.pointer_mm - row.pointer_mm, at_held.offsets))
+            now = _Stretch(now.section, found[-1].offset_mm, at_held.offsets + 1)
         else:
-            yield now
-        now = _after(now, row.events_after, joinable=row.step in joins)
+            now = now.gap() if _is_put_back(cord, row) and row.step not in told else now
+            found.append(now)
+        now = _after(now, row.events_after, joinable=place + 1 in joined)
+    return found
 
 
 def _after(now: _Stretch, events: Iterable[str], *, joinable: bool) -> _Stretch:
@@ -141,8 +144,28 @@ def _after(now: _Stretch, events: Iterable[str], *, joinable: bool) -> _Stretch:
     return now.gap() if gaps else now
 
 
-def _joins(usable: list[Row]) -> dict[int, float]:
-    """By step, the offset [mm] that a pointer put back under that step's load brings: before minus after."""
-    before = {row.step: row.pointer_mm for row in usable if row.phase in BEFORE_PUT_BACK}
-    after = {row.step: row.pointer_mm for row in reversed(usable) if row.phase == "pointer_put_back"}
-    return {step: before[step] - after[step] for step in after if step in before}
+def _joins(cord: TestedCord) -> Mapping[int, int]:
+    """By place of a pointer put back, the place of the last reading of its step before it, under the same load."""
+    joins = {}
+    for place, row in enumerate(cord.rows):
+        if _is_put_back(cord, row):
+            before = (
+                held
+                for held, other in enumerate(cord.rows[:place])
+                if other.step == row.step and other.phase in BEFORE_PUT_BACK and cord.usable(other)
+            )
+            held = max(before, default=None)
+            if held is not None and _under_one_load(cord.rows[held], row):
+                joins[place] = held
+    return joins
+
+
+def _is_put_back(cord: TestedCord, row: Row) -> bool:
+    return row.phase == PUT_BACK and cord.usable(row)
+
+
+def _under_one_load(one: Row, other: Row) -> bool:
+    """Whether two readings of a step hung the same, as far as their masses are known."""
+    if one.mass_g is None or other.mass_g is None:
+        return True
+    return math.isclose(one.mass_g, other.mass_g, rel_tol=1e-9)

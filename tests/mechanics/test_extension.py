@@ -100,6 +100,37 @@ def test_a_pointer_that_moved_twice_is_joined_twice() -> None:
     assert there[-1].u_factor == pytest.approx(math.sqrt(6))
 
 
+def test_a_pointer_that_moved_before_its_step_was_read_leaves_a_gap_and_is_joined_from_there_on() -> None:
+    row = (*rows_of("200 204 208 230"), a_row(3, 220, phase="pointer_put_back"), a_row(4, 224))
+    there = found(told(row, 3, before="pointer_moved"))
+    assert [each.section for each in there] == [1, 1, 1, 2, 2, 2]
+    assert [each.stretched_mm for each in there] == [200, 204, 208, 230, 230, 234]
+
+
+def test_a_pointer_that_moved_twice_in_one_step_is_joined_by_its_last_reading_there() -> None:
+    row = (
+        *rows_of("200 210"),
+        a_row(1, 190, phase="pointer_put_back"),
+        a_row(1, 150, phase="pointer_put_back", turn=2),
+        a_row(2, 160),
+    )
+    there = found(told(told(row, 1, after="pointer_moved"), 2, after="pointer_moved"))
+    assert [each.extension_mm for each in there] == [0, 10, 10, 10, 20]
+    assert {each.section for each in there} == {1}
+
+
+def test_a_pointer_put_back_under_another_load_joins_nothing() -> None:
+    row = (*rows_of("200 210"), a_row(1, 190, phase="pointer_put_back", mass_g=100.0), a_row(2, 200))
+    assert [each.section for each in found(told(row, 1, after="pointer_moved"))] == [1, 1, 2, 2]
+
+
+def test_a_pointer_put_back_has_moved_whether_that_was_told_or_not() -> None:
+    row = (*rows_of("200 210"), a_row(1, 190, phase="pointer_put_back"), a_row(2, 200))
+    assert [each.extension_mm for each in found(row)] == [0, 10, 10, 20]
+    unread = (*rows_of("200 210"), a_row(2, 190, phase="pointer_put_back"), a_row(3, 200))
+    assert [each.section for each in found(unread)] == [1, 1, 2, 2]
+
+
 def test_a_join_needs_both_readings_to_count() -> None:
     row = (*rows_of("224 227"), a_row(1, 217, phase="pointer_put_back", left_out="misread"), a_row(2, 218))
     assert [each.section for each in found(told(row, 1, after="pointer_moved"))] == [1, 1, 2, 2]
