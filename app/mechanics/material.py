@@ -22,6 +22,9 @@ FILM_THICKNESS_HALF_WIDTH_PERCENT = 4.0
 LINEAR_DENSITY_HALF_WIDTH_PERCENT = 3.0
 """Of the mass of a metre of cord, by balance and rule. Common practice, no published source."""
 
+LEAST = 1e-9
+"""A measure of less is none: divided by it, a force would be more than a number can hold."""
+
 NO_FREE_LENGTH = "The length between the knots was not measured."
 NO_LINEAR_DENSITY = "The mass of a metre of this cord is not known: weigh a piece of it and measure its length."
 NO_STRANDS = "The number of strips of this cord is not known."
@@ -152,4 +155,4 @@ def _u(half_width: float) -> float:
 
 
 def _is_known(value: float | None) -> bool:
-    return value is not None and value > 0
+    return value is not None and value >= LEAST

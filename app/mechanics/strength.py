@@ -4,7 +4,7 @@ import math
 
 from app.domain.tested import TestedCord
 from app.mechanics.breaking import Bracket
-from app.mechanics.material import NO_STRANDS, linear_density, relative_u, section_area
+from app.mechanics.material import LEAST, NO_STRANDS, linear_density, relative_u, section_area
 from app.mechanics.result import Result, none
 
 NO_BREAK = "No breaking force of this cord is known."
@@ -121,6 +121,6 @@ def _single_section(cord: TestedCord) -> Result:
 
 def _force_doubt(cord: TestedCord) -> float:
     """Relative standard uncertainty of the heaviest load read: the one it failed under hangs the same masses."""
-    known = [(row.mass_g, row.mass_u_g or 0.0) for row in cord.rows if row.mass_g]
+    known = [(row.mass_g, row.mass_u_g or 0.0) for row in cord.rows if row.mass_g and row.mass_g >= LEAST]
     heaviest_g, u_g = max(known, default=(1.0, 0.0))
     return u_g / heaviest_g

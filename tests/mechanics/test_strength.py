@@ -1,5 +1,6 @@
 """What a breaking force says of the material; published figures are in `tests/published/test_units.py`."""
 
+import math
 from typing import Any
 
 import pytest
@@ -118,3 +119,12 @@ def test_tenacity_and_breaking_length_say_the_same(low: float, more: float, mu: 
 def test_holding_more_never_lowers_a_lower_bound(held: list[float]) -> None:
     less, more = (tenacity(Bracket(low_n=one, high_n=None), a_cord(**CORD)).low for one in held)
     assert less <= more
+
+
+@pytest.mark.parametrize("tiny", [5e-324, 1e-320, 1e-300])
+def test_no_measure_is_too_small_for_a_figure(tiny: float) -> None:
+    strip = {"strands": 1, "strip_width_mm": tiny, "film_thickness_um": tiny, "linear_density_g_per_m": tiny}
+    cord = a_cord(a_row(0, 200, mass_g=tiny, mass_u_g=1e5), **strip)
+    for of in (tenacity, breaking_length, stress_at_break, load_per_strand):
+        found = of(BROKE, cord)
+        assert found.why or math.isfinite(found.standard_uncertainty or math.inf)
