@@ -31,7 +31,7 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | W | `work_j` | J | work that went into a cord up to its last held reading: a lower bound of the work to break |
 | W_f | `failing_work_j` | J | what the failing step may have added to it |
 | dW | `loop_j` | J | work that a loading loop did not give back |
-| X0 - x_0 | `slack_mm` | mm | slack left at the zero: the straight part carried back to the settling load, less the zero |
+| X0 - x_0 | `slack_mm` | mm | slack at the zero: the straight part carried back to the settling load, less the zero |
 | x_s | `set_mm`, `permanent_set_mm` | mm | stretch left when the masses were taken off again |
 | dx_c | `creep_mm` | mm | how far the pointer went on while the same masses hung |
 | k_s | `secant_n_per_mm` | N/mm | stiffness from the zero to the heaviest load read |

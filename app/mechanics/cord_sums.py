@@ -20,7 +20,7 @@ from app.mechanics.reading_sums import (
     reading_sums,
 )
 from app.mechanics.recovery import ElasticLimit
-from app.mechanics.result import ReadingScatter, Result
+from app.mechanics.result import ReadingScatter, Result, none
 from app.mechanics.returns import Return, last_set, limit_by_returns, returns_of
 from app.mechanics.shape_choice import BENT, TOE_BENT
 from app.mechanics.slack import slack
@@ -90,7 +90,7 @@ def cord_sums(cord: TestedCord, offset_percent: float = OFFSET_PERCENT) -> CordS
     curve = longest_section(loaded)
     straight = _straight(cord, curve)
     scatter = straight.scatter
-    returns = returns_of(loaded, curve_points(cord, ("return",)), scatter, zeros=len(_zeros(loaded)))
+    returns = returns_of(loaded, curve_points(cord, ("return",)), scatter, zeros=_zeros_read(cord))
     bracket = bracket_of(cord)
     work, failing, loop = _works(cord, loaded, scatter)
     return CordSums(
@@ -139,9 +139,12 @@ def _elastic_limit(
     cord: TestedCord, loaded: Sequence[CurvePoint], returns: Sequence[Return], scatter: ReadingScatter
 ) -> ElasticLimit:
     joins = max((point.joins for point in loaded), default=0)
-    return limit_by_returns(
-        returns, scatter, zeros=len(_zeros(loaded)), joins=joins, division_mm=cord.scale_division_mm
-    )
+    return limit_by_returns(returns, scatter, zeros=_zeros_read(cord), joins=joins, division_mm=cord.scale_division_mm)
+
+
+def _zeros_read(cord: TestedCord) -> int:
+    """How many zeros extensions are counted from, whether the mass that hung is known or not."""
+    return sum(row.phase == "zero" and cord.usable(row) for row in cord.rows)
 
 
 def _stated(points: Sequence[CurvePoint]) -> list[float] | None:
@@ -166,11 +169,14 @@ def _chosen(cord: TestedCord, loaded: Sequence[CurvePoint], straight: StraightPa
 
 def _works(cord: TestedCord, loaded: Sequence[CurvePoint], scatter: ReadingScatter) -> tuple[Result, Result, Result]:
     """Work to break, what the failing step may have added, and what a loop did not give back [J]."""
-    first = [point for point in loaded if point.section == 1 and point.extension_mm is not None]
+    no_zero = next((point.extension_why for point in loaded if point.extension_why), None)
+    if no_zero:
+        return none(no_zero, "J"), none(no_zero, "J"), none(no_zero, "J")
+    first = [point for point in loaded if point.section == 1]
     gap = len(first) < len(loaded)
     forces_n, pointers_mm = [point.force_n for point in first], [point.stretched_mm for point in first]
     work = work_to_break(forces_n, pointers_mm, scatter, gap=gap, force_u_n=_stated(first), joined_at=_joined_at(first))
-    failing = failing_step_work(forces_n, pointers_mm, fail_n=force_of(cord, cord.fail_mass_g))
+    failing = failing_step_work(forces_n, pointers_mm, gap=gap, fail_n=_failed_n(cord))
     loop = [*first, *curve_points(cord, ("unload",))]
     lost = loop_work(
         [point.force_n for point in loop],
@@ -181,6 +187,11 @@ def _works(cord: TestedCord, loaded: Sequence[CurvePoint], scatter: ReadingScatt
         joined_at=_joined_at(loop),
     )
     return work, failing, lost
+
+
+def _failed_n(cord: TestedCord) -> float | None:
+    """The load that the cord broke or slipped under [N]; None when it did neither."""
+    return force_of(cord, cord.fail_mass_g) if cord.outcome in ("broke", "slipped") else None
 
 
 def _joined_at(points: Sequence[CurvePoint]) -> tuple[int, ...]:

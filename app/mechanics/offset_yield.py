@@ -16,6 +16,8 @@ OFFSET_PERCENT = 1.0
 NOT_REACHED = "The curve never left its straight part by so much: not reached."
 NO_FREE_LENGTH = "The offset is a part of the length between the knots, which was not measured."
 
+OPEN = "The line of the straight part is not known well enough to say between which forces."
+
 FloatArray = NDArray[np.float64]
 
 
@@ -60,9 +62,8 @@ def offset_yield(
         None if shift is None else _crossing(part, force, beyond + shift) for shift in _shifts(part, line, force)
     )
     low, high = None if low is None else min(low, at), None if high is None else max(high, at)
-    return OffsetYield(
-        force_n=from_interval(at, low, high, unit="N"), stretched_mm=float(np.interp(at, force, stretched))
-    )
+    found = from_interval(at, low, high, unit="N").noted(OPEN if low is None or high is None else None)
+    return OffsetYield(force_n=found, stretched_mm=float(np.interp(at, force, stretched)))
 
 
 def _refused(part: StraightPart, free_length_mm: float | None) -> str | None:

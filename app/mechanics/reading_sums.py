@@ -31,6 +31,7 @@ class CurvePoint:
     force_u_n: float | None
     stretched_mm: float
     extension_mm: float | None
+    extension_why: str | None
     joins: int
     section: int
 
@@ -88,6 +89,7 @@ def curve_points(cord: TestedCord, phases: Sequence[str] = LOADING) -> tuple[Cur
             force_u_n=force_of(cord, row.mass_u_g),
             stretched_mm=reached.stretched_mm,
             extension_mm=reached.extension_mm,
+            extension_why=reached.why,
             joins=reached.joins,
             section=reached.section,
         )

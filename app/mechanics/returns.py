@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from app.mechanics.reading_sums import CurvePoint
 from app.mechanics.recovery import NO_RETURN, ElasticLimit, elastic_limit, permanent_set, recovery
-from app.mechanics.result import ReadingScatter, Result, none
+from app.mechanics.result import Interval, ReadingScatter, Result, none
 
 OVER_A_GAP = "Between the zero and the return the pointer or a knot moved, and nothing joins the two."
 
@@ -41,7 +41,8 @@ def returns_of(
 def _return(loaded: CurvePoint, back: CurvePoint, scatter: ReadingScatter, *, zeros: int) -> Return:
     step, force_n = loaded.row.step, loaded.force_n
     if back.extension_mm is None or loaded.extension_mm is None or loaded.section != 1 or back.section != 1:
-        return Return(step=step, force_n=force_n, set_mm=none(OVER_A_GAP, "mm"), recovery=none(OVER_A_GAP, "1"))
+        why = back.extension_why or OVER_A_GAP
+        return Return(step=step, force_n=force_n, set_mm=none(why, "mm"), recovery=none(why, "1"))
     return Return(
         step=step,
         force_n=force_n,
@@ -68,10 +69,12 @@ def limit_by_returns(
 
     Parameters: returns, of one cord, shape (m,), may be empty; scatter, of one reading [mm]; zeros, how often the zero
         was read [1]; joins, pointers put back before the last return [1]; division_mm, of the scale [mm].
-    Returns: the elastic limit [N] by the returns whose set is known.
+    Returns: the elastic limit [N] by the returns whose set is known; no ends, with the reason, when there is none.
     Raises: nothing.
     Source: no sum is made here; recovery names its own.
     """
     known = [(each.force_n, each.set_mm.value) for each in returns if each.set_mm.value is not None]
+    if returns and not known:
+        return ElasticLimit(limit=Interval(low=None, high=None, unit="N", why=returns[0].set_mm.why))
     forces_n, sets_mm = [force for force, _ in known], [left for _, left in known]
     return elastic_limit(forces_n, sets_mm, scatter, zeros=max(zeros, 1), joins=joins, division_mm=division_mm)

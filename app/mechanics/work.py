@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from app.mechanics.result import ReadingScatter, Result, from_scatter, none
+from app.mechanics.section import SAME_LOAD_N
 
 N_MM_PER_J = 1000.0
 
@@ -51,17 +52,21 @@ def work_to_break(
     return _area(force_n, pointer_mm, scatter, force_u_n=force_u_n, joined_at=joined_at)
 
 
-def failing_step_work(force_n: Sequence[float], pointer_mm: Sequence[float], *, fail_n: float | None) -> Result:
+def failing_step_work(
+    force_n: Sequence[float], pointer_mm: Sequence[float], *, gap: bool, fail_n: float | None
+) -> Result:
     """What the step that a cord failed in may have added to the work, which nobody read.
 
-    Parameters: force_n and pointer_mm, as for the work to break [N] [mm], shape (n,); fail_n, the load that it failed
-        under [N], None when not known.
+    Parameters: force_n and pointer_mm, as for the work to break [N] [mm], shape (n,); gap, whether a part is not
+        joined; fail_n, the load that it failed under [N], None when not known.
     Returns: F_f c (F_f - F_h) [J], c the compliance of the last step read, with the words that it was not read and
-        without uncertainty: it is a bound, not a measurement. None, with a sentence, when there is no such step, or
-        the pointer did not go on in the last step read.
+        without uncertainty: it is a bound, not a measurement. None, with a sentence, over a gap, when there is no
+        such step, or the pointer did not go on in the last step read.
     Raises: nothing.
     Source: our own definition.
     """
+    if gap:
+        return none(GAP, "J")
     if fail_n is None:
         return none(NO_FAILING_LOAD, "J")
     if len(force_n) < 2:
@@ -69,7 +74,7 @@ def failing_step_work(force_n: Sequence[float], pointer_mm: Sequence[float], *, 
     if fail_n <= force_n[-1]:
         return none(NOT_HEAVIER, "J")
     more_n, more_mm = force_n[-1] - force_n[-2], pointer_mm[-1] - pointer_mm[-2]
-    if more_n <= 0 or more_mm <= 0:
+    if more_n <= SAME_LOAD_N or more_mm <= 0:
         return none(NO_LAST_SLOPE, "J")
     beyond_mm = more_mm / more_n * (fail_n - force_n[-1])
     return Result(value=fail_n * beyond_mm / N_MM_PER_J, unit="J", note=IF_IT_WENT_ON)

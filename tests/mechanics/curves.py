@@ -13,7 +13,9 @@ def a_point(step: int, force_n: float, stretched_mm: float, **more: Any) -> Curv
     """A reading of that step under that force; its row carries nothing else of use."""
     facts: dict[str, Any] = {"force_u_n": 0.0, "extension_mm": stretched_mm, "joins": 0, "section": 1}
     row = a_row(step, stretched_mm)
-    return CurvePoint(**({"row": row, "force_n": force_n, "stretched_mm": stretched_mm} | facts | more))
+    return CurvePoint(
+        **({"row": row, "extension_why": None, "force_n": force_n, "stretched_mm": stretched_mm} | facts | more)
+    )
 
 
 def curve_of(pairs: Iterable[tuple[float, float]], **more: Any) -> tuple[CurvePoint, ...]:

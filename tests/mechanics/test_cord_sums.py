@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 
 from app.mechanics.cord_sums import cord_sums
+from app.mechanics.extension import NO_ZERO_COUNTS
 from app.mechanics.straight import NEEDS_FOUR
-from app.mechanics.work import GAP
+from app.mechanics.work import GAP, NO_FAILING_LOAD
 from tests.mechanics.told import a_cord, a_row, rows_of
 
 ROWS = rows_of("200 210 220 230 240 250 260 270 280 290")
@@ -29,7 +30,30 @@ def test_a_gap_leaves_no_work_and_the_longest_section() -> None:
     slipped = replace(ROWS[3], events=("knot_slipped",))
     found = cord_sums(replace(CORD, rows=(*ROWS[:3], slipped, *ROWS[4:])))
     assert found.work_j.why == GAP
+    assert found.failing_work_j.why == GAP  # the step that failed hangs on the part beyond the gap
     assert found.straight.readings == 7
+
+
+def test_without_a_zero_nothing_is_said_but_why() -> None:
+    out = replace(ROWS[0], left_out="misread")
+    back = a_row(4, 203, phase="return")
+    found = cord_sums(replace(CORD, rows=(out, *ROWS[1:5], back, *ROWS[5:])))
+    said = (found.work_j, found.failing_work_j, found.loop_j, found.permanent_set_mm, found.returns[0].recovery)
+    assert {each.why for each in said} == {NO_ZERO_COUNTS}
+    assert found.elastic_limit.limit.why == NO_ZERO_COUNTS
+    assert found.straight.stiffness_n_per_mm.value == pytest.approx(0.1)
+
+
+def test_a_zero_whose_mass_nobody_told_is_a_zero_all_the_same() -> None:
+    back = a_row(4, 203, phase="return")
+    known = cord_sums(a_cord(*ROWS[:5], back))
+    found = cord_sums(a_cord(replace(ROWS[0], mass_g=None), *ROWS[1:5], back))
+    assert (known.returns[0].set_mm.value, found.returns[0].set_mm.value) == (3.0, 3.0)
+    assert found.elastic_limit.limit.why
+
+
+def test_a_cord_that_did_not_fail_has_no_failing_step() -> None:
+    assert cord_sums(replace(CORD, outcome="stopped")).failing_work_j.why == NO_FAILING_LOAD
 
 
 def test_a_pointer_put_back_joins_the_two() -> None:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from app.mechanics.extension import Scale, reading_u_mm
-from app.mechanics.offset_yield import NO_FREE_LENGTH, NOT_REACHED, offset_yield
+from app.mechanics.offset_yield import NO_FREE_LENGTH, NOT_REACHED, OPEN, offset_yield
 from app.mechanics.result import Interval, ReadingScatter, Result, from_interval, none
 from app.mechanics.straight import PointerLine, StraightPart, straight_part
 from tests.cord_recipe import Case, make_cords
@@ -64,7 +64,7 @@ def test_interval_runs_between_the_two_ends_of_the_line_by_hand() -> None:
 def test_an_end_that_does_not_cross_is_open() -> None:
     found = offset_yield(BILINEAR, a_part(two(1.0, 2.0)), free_length_mm=20).force_n
     assert found.value is not None
-    assert (found.high, found.standard_uncertainty) == (None, None)
+    assert (found.high, found.standard_uncertainty, found.note) == (None, None, OPEN)
     assert offset_yield(BILINEAR, a_part(two(1.9, None)), free_length_mm=20).force_n.low is None
     assert offset_yield(BILINEAR, a_part(two(0.0, 2.0)), free_length_mm=20).force_n.high is None
 

@@ -80,7 +80,7 @@ def test_a_load_for_each_pointer() -> None:
 
 def test_what_the_failing_step_may_have_added() -> None:
     """2 mm a newton in the last step, 3 N more to the load it failed under: 13 N x 6 mm at most."""
-    found = failing_step_work((1, 8, 10), (0, 10, 14), fail_n=13)
+    found = failing_step_work((1, 8, 10), (0, 10, 14), gap=False, fail_n=13)
     assert (found.value, found.unit, found.note) == (pytest.approx(0.078), "J", IF_IT_WENT_ON)
     assert (found.standard_uncertainty, found.low, found.high) == (None, None, None)
 
@@ -93,12 +93,13 @@ def test_what_the_failing_step_may_have_added() -> None:
         ((1, 8, 10), (0, 10, 14), 10, NOT_HEAVIER),
         ((1, 8, 10), (0, 14, 14), 13, NO_LAST_SLOPE),
         ((1, 8, 8), (0, 10, 14), 13, NO_LAST_SLOPE),
+        ((0, 1e-300, 2e-300), (0, 10, 14), 13, NO_LAST_SLOPE),
     ],
 )
 def test_no_failing_step_to_carry_on(
     forces_n: tuple[float, ...], pointers_mm: tuple[float, ...], fail_n: float | None, why: str
 ) -> None:
-    assert failing_step_work(forces_n, pointers_mm, fail_n=fail_n).why == why
+    assert failing_step_work(forces_n, pointers_mm, gap=False, fail_n=fail_n).why == why
 
 
 UP_N, UP_MM = (1.0, 2.0, 3.0), (0.0, 10.0, 30.0)
