@@ -22,7 +22,7 @@ from tests.speed.tried import (
     tried,
 )
 
-BENT = "called bent"
+A_FALSE_BEND, A_KINK, A_CURVE = "called bent without a bend", "kink called bent", "curve called bent"
 POWER = {
     (1.5, NO_TOE, EQUAL): (88, 98, 100),
     (1.5, NO_TOE, TWO_STAGE): (70, 94, 99),
@@ -50,13 +50,13 @@ LAST_PLACE = "the last place with two readings beyond it lies there: no such lad
 
 def _false_bends() -> Iterator[Figure]:
     for case in cases((8, 10, 12, 18, 25)):
-        yield tried(BENT, case, bent, design=percent(1.3, 4.3, half_digit=0.05))
+        yield tried(A_FALSE_BEND, case, bent, design=percent(1.3, 4.3, half_digit=0.05))
         yield tried("called stiffer", case, stiffer, design=percent(0, 1.1, half_digit=0.05))
     for case in cases(division_mm=5.0):
-        yield tried(BENT, case, bent, design=percent(0, 2.3, half_digit=0.05))
+        yield tried(A_FALSE_BEND, case, bent, design=percent(0, 2.3, half_digit=0.05))
     for toe in (TOE, SMALL_TOE):
         for case in cases(toe=toe):
-            yield tried(BENT, case, bent, design=percent(0.2, 1.9, half_digit=0.05))
+            yield tried(A_FALSE_BEND, case, bent, design=percent(0.2, 1.9, half_digit=0.05))
             yield tried("called stiffer", case, stiffer, design=percent(0, 3.8, half_digit=0.05))
 
 
@@ -64,23 +64,23 @@ def _power() -> Iterator[Figure]:
     for (ratio, toe, two_stage), shares in POWER.items():
         for readings, part in zip(POWER_AT, shares, strict=True):
             case = Case(readings=readings, two_stage=two_stage, toe=toe, bend="kink", ratio=ratio)
-            yield tried(BENT, case, bent, design=percent(part))
+            yield tried(A_KINK, case, bent, design=percent(part))
     for (stiffness, two_stage), shares in STIFF_POWER.items():
         for readings, part in zip(POWER_AT, shares, strict=True):
             case = Case(readings=readings, two_stage=two_stage, bend="kink", ratio=2.0, stiffness=stiffness)
-            yield tried(BENT, case, bent, design=percent(part))
+            yield tried(A_KINK, case, bent, design=percent(part))
     for case in cases(POWER_AT, bend="kink", ratio=3.0, division_mm=5.0):
         low, high = (93, 100) if case.two_stage and case.readings == 8 else (99, 100)
-        yield tried(BENT, case, bent, design=percent(low, high))
+        yield tried(A_KINK, case, bent, design=percent(low, high))
 
 
 def _curved() -> Iterator[Figure]:
     for ratio in (3.0, 5.0):
         for case in cases((8, 12, 18), bend="gradual", ratio=ratio):
             low, high = (93, 95) if ratio == 3.0 and case.readings == 8 and case.two_stage else (99, 100)
-            yield tried(BENT, case, bent, design=percent(low, high))
+            yield tried(A_CURVE, case, bent, design=percent(low, high))
     for case in cases((8, 12, 18), bend="never straight"):
-        yield tried(BENT, case, bent, design=percent(100))
+        yield tried(A_CURVE, case, bent, design=percent(100))
 
 
 def limit_held(fit: Fits) -> ArrayLike:

@@ -37,6 +37,7 @@ class Claim:
     """
 
     what: str
+    case: str
     runs: int
     measured: float
     unit: str
@@ -44,6 +45,11 @@ class Claim:
     least: float
     most: float
     remark: str = ""
+
+    @property
+    def name(self) -> str:
+        """The figure and its case."""
+        return f"{self.what}: {self.case}" if self.case else self.what
 
     @property
     def agrees(self) -> bool:
@@ -58,7 +64,7 @@ class Claim:
     def __str__(self) -> str:
         """The claim in one line, as a failing test tells it."""
         return (
-            f"{self.what}: {self.measured:.3g} {self.unit} of {self.runs}, design {_range(self.design)}, "
+            f"{self.name}: {self.measured:.3g} {self.unit} of {self.runs}, design {_range(self.design)}, "
             f"agrees from {self.least:.3g} to {self.most:.3g}"
         )
 
@@ -102,7 +108,8 @@ class Figure:
 
     def _claim(self, runs: int, measured: float, least: float, most: float) -> Claim:
         return Claim(
-            what=self.name,
+            what=self.what,
+            case=self.case,
             runs=runs,
             measured=measured,
             unit=self.unit,
@@ -146,7 +153,23 @@ def table(claims: Sequence[Claim]) -> str:
     """The claims as a table in Markdown."""
     head = "| claim | runs | measured | design | agrees from - to | agrees |\n|---|---:|---:|---:|---:|---|\n"
     return head + "".join(
-        f"| {one.what} | {one.runs} | {one.measured:.3g} {one.unit} | {_range(one.design)} "
+        f"| {one.name} | {one.runs} | {one.measured:.3g} {one.unit} | {_range(one.design)} "
         f"| {one.least:.3g} - {one.most:.3g} | {_agreement(one)} |\n"
         for one in claims
     )
+
+
+def digest(claims: Sequence[Claim]) -> str:
+    """The claims as a short table in Markdown: the cases of one figure in one line, from the least to the most."""
+    of: dict[tuple[str, str], list[Claim]] = {}
+    for claim in claims:
+        of.setdefault((claim.what, claim.unit), []).append(claim)
+    head = "| figure | cases | measured | design | agree |\n|---|---:|---:|---:|---:|\n"
+    return head + "".join(f"| {what} | {len(some)} | {_digested(some)} |\n" for (what, _), some in of.items())
+
+
+def _digested(some: Sequence[Claim]) -> str:
+    measured, unit = sorted(one.measured for one in some), some[0].unit
+    design = Range(low=min(one.design.low for one in some), high=max(one.design.high for one in some), half_digit=0.0)
+    span = f"{measured[0]:.3g}" if len(some) == 1 else f"{measured[0]:.3g} to {measured[-1]:.3g}"
+    return f"{span} {unit} | {_range(design)} | {sum(one.agrees for one in some)}"

@@ -74,11 +74,11 @@ def _short() -> Iterator[Figure]:
 def _wrong_rungs() -> Iterator[Figure]:
     for readings, share in ((8, 3), (12, 7), (18, 12)):
         case = Case(readings=readings, rung_error=0.10)
-        yield tried("called bent", case, bent, design=percent(share))
+        yield tried("called bent, rungs wrong", case, bent, design=percent(share))
         yield tried(f"{HOLDS}, widened for unweighed rungs", case, held_unweighed, design=percent(92, 95))
         yield tried(f"{HOLDS}, not widened", case, held, design=percent(64, 89))
         nearly = Case(readings=readings, rung_error=0.02)
-        yield tried("called bent", nearly, bent, design=percent(3, 5))
+        yield tried("called bent, rungs wrong", nearly, bent, design=percent(3, 5))
         yield tried(HOLDS, nearly, held, design=percent(91, 96))
 
 
