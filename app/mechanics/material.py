@@ -96,7 +96,7 @@ def take_up(strip_length_mm: float | None, cord_length_mm: float | None) -> Resu
     Raises: nothing.
     Source: textile practice, as in ISO 7211-3 (from memory); JCGM 100:2008 (GUM), 5.1.6.
     """
-    if strip_length_mm is None or cord_length_mm is None or min(strip_length_mm, cord_length_mm) <= 0:
+    if strip_length_mm is None or cord_length_mm is None or min(strip_length_mm, cord_length_mm) < LEAST:
         return none(NO_LENGTHS, "1")
     if cord_length_mm > strip_length_mm:
         return none(LONGER_THAN_STRIPS, "1")

@@ -100,6 +100,7 @@ def test_take_up_by_hand() -> None:
         (300, None, NO_LENGTHS),
         (None, 260, NO_LENGTHS),
         (300, 0, NO_LENGTHS),
+        (300, 5e-324, NO_LENGTHS),
         (300, 301, LONGER_THAN_STRIPS),
     ],
 )
