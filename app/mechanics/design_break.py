@@ -25,6 +25,7 @@ FEW_BROKEN = "Fewer than two benches saw theirs break, so all that is known is t
 NOWHERE = "These breaking forces don't show where the typical one lies; the middle one held at least this."
 FEWER_THAN_8 = "Fewer than 8 benches can't tell one shape of scatter from another."
 OPEN_ABOVE = "No upper end: too few broke to say how much the design may hold."
+WIDE = "An end is open: these breaking forces scatter too widely to say where it lies."
 LEANS = "How far cords scatter is taken from all designs of the class."
 
 
@@ -119,7 +120,9 @@ def _likeliest(ends: Ends, shape: Shape, *, top_n: float) -> Result:
     if found is None:
         return _at_least(ends, NOWHERE)
     result = from_interval(found.median_n, found.low_n, found.high_n, unit="N")
-    return result.noted(OPEN_ABOVE if found.high_n is None else None)
+    if found.low_n is not None and found.high_n is not None:
+        return result
+    return result.noted(WIDE if found.low_n is None or _broken(ends) == len(ends) else OPEN_ABOVE)
 
 
 def _of_two(benches: Sequence[BenchValue], pooled: Pooled) -> Result:

@@ -15,6 +15,8 @@ Verdict = Literal["different", "hint", "cannot_tell", "one_group", "weaker_unbro
 LEAST_DOF = 3
 """Two against two is never called different: no test by rank alone goes below 1 in 3 there."""
 LEAST_DOF_INTERVAL = 2
+TOUCHING = 1e-9
+"""Brackets that overlap by less than this part touch: the means of several cords end in digits that mean nothing."""
 MOST_LN = 700.0
 """The greatest logarithm that is taken back: a float holds no more."""
 
@@ -90,7 +92,9 @@ class Pair:
     @property
     def overlap(self) -> bool:
         """Whether their brackets overlap, or are not known on the side that counts."""
-        return self.one.low is None or self.other.high is None or self.one.low < self.other.high
+        if self.one.low is None or self.other.high is None:
+            return True
+        return self.one.low < self.other.high * (1 - TOUCHING)
 
     @property
     def half(self) -> float | None:

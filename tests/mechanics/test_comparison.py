@@ -81,6 +81,13 @@ def test_two_against_two_is_never_called_different() -> None:
     assert only(compare("any", {"A": exact(1, 3), "B": exact(2, 1)})).verdict == "cannot_tell"
 
 
+@pytest.mark.parametrize("low", [22.0, 22 * (1 - 1e-15), math.exp(math.log(22) - 1e-12)])
+def test_brackets_that_touch_do_not_overlap(low: float) -> None:
+    """22 N as the mean of several cords ends in digits that mean nothing."""
+    found = only(compare("any", {"A": [broke(low, 24)] * 2, "B": [broke(20, 22)] * 2}))
+    assert (found.verdict, found.overlap) == ("hint", False)
+
+
 def test_one_degree_of_freedom_makes_no_interval() -> None:
     found = only(compare("any", {"A": [held(30), broke(28, 29)], "B": exact(20, 21)}))
     assert (found.verdict, found.ratio.low, found.ratio.high) == ("hint", None, None)

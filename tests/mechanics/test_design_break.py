@@ -19,6 +19,7 @@ from app.mechanics.design_break import (
     ONE_BENCH,
     OPEN_ABOVE,
     TWO_BENCHES,
+    WIDE,
     DesignBreak,
     design_break,
 )
@@ -100,6 +101,13 @@ def test_an_interval_that_does_not_close_in_time_has_no_upper_end() -> None:
     assert (found.high, found.standard_uncertainty, found.note) == (None, None, OPEN_ABOVE)
     assert found.low is not None
     assert design(*ends, highest_hung_n=400).typical_break_force_n.high is not None
+
+
+def test_an_end_that_stays_open_though_all_broke_is_for_their_scatter() -> None:
+    found = design((2, 3), (10, 11), (60, 61)).typical_break_force_n
+    assert (found.high, found.note) == (None, WIDE)
+    below = design((0, 3), (0, 30), (30, 31)).typical_break_force_n
+    assert (below.low, below.note) == (None, WIDE)
 
 
 def test_a_typical_force_far_beyond_what_was_hung_is_not_given() -> None:
