@@ -13,6 +13,7 @@ from app.mechanics.result import Interval, Result
 
 HANGER_G = st.integers(20, 200)
 STEP_G = st.sampled_from((50, 100, 200, 200, 200, 500))
+MOST_READINGS = 14
 MOVED_MM = st.integers(-3, 40)
 EVENTS = st.sampled_from(((),) * 12 + (("pointer_moved",), ("knot_slipped",), ("still_moving",)))
 TOLD = ("cord", "row", "rows")
@@ -40,12 +41,12 @@ POWERS = {
 
 
 @st.composite
-def any_loading(draw: st.DrawFn, *, least: int = 2, most: int = 14) -> tuple[Row, ...]:
+def any_loading(draw: st.DrawFn) -> tuple[Row, ...]:
     """A zero and loads, each heavier than the one before, with returns between."""
     mass_g, pointer_mm = float(draw(HANGER_G)), float(draw(st.integers(100, 300)))
     hanger_g, rows = mass_g, [Row(step=0, phase="zero", mass_g=mass_g, mass_u_g=0.0, pointer_mm=pointer_mm)]
     zero_mm = pointer_mm
-    for step in range(1, draw(st.integers(least, most))):
+    for step in range(1, draw(st.integers(2, MOST_READINGS))):
         mass_g, pointer_mm = mass_g + draw(STEP_G), pointer_mm + draw(MOVED_MM)
         told = {"mass_g": mass_g, "mass_u_g": 0.0, "events": draw(EVENTS)}
         rows.append(Row(step=step, phase="load", pointer_mm=pointer_mm, **told))
@@ -56,13 +57,13 @@ def any_loading(draw: st.DrawFn, *, least: int = 2, most: int = 14) -> tuple[Row
 
 
 @st.composite
-def any_cord(draw: st.DrawFn, *, specimen: str = "Alder-1", least: int = 2, **told: Any) -> TestedCord:
+def any_cord(draw: st.DrawFn, *, specimen: str = "Alder-1", design: str = "A") -> TestedCord:
     """A cord that was loaded, with whatever end."""
-    rows = draw(any_loading(least=least))
+    rows = draw(any_loading())
     outcome = draw(st.sampled_from((None, *sorted(set(OUTCOMES.values())), "broke", "broke")))
     failed = outcome in ("broke", "slipped")
     facts: dict[str, Any] = {
-        "design": "A",
+        "design": design,
         "group": specimen.partition("-")[0],
         "gravity_m_per_s2": draw(st.sampled_from((9.8, 10.0))),
         "scale": draw(st.sampled_from(("down", "up"))),
@@ -71,7 +72,7 @@ def any_cord(draw: st.DrawFn, *, specimen: str = "Alder-1", least: int = 2, **to
         "outcome": outcome,
         "fail_mass_g": max(row.mass_g or 0.0 for row in rows) + draw(STEP_G) if failed else None,
     }
-    return TestedCord(specimen=specimen, rows=rows, **(facts | told))
+    return TestedCord(specimen=specimen, rows=rows, **facts)
 
 
 @st.composite
@@ -79,7 +80,7 @@ def any_class(draw: st.DrawFn) -> tuple[TestedCord, ...]:
     """Two or three designs by two or three groups each, a cord a group."""
     designs, groups = draw(st.integers(2, 3)), draw(st.integers(2, 3))
     return tuple(
-        draw(any_cord(specimen=f"{letter}{group}-1", design=letter, gravity_m_per_s2=9.8))
+        draw(any_cord(specimen=f"{letter}{group}-1", design=letter))
         for letter in "ABC"[:designs]
         for group in range(groups)
     )

@@ -11,10 +11,12 @@ from app.domain import tested
 from app.domain.errors import UnreadableFile
 from app.mechanics.breaking import bracket_of, bracket_with_knots
 from app.mechanics.class_sums import ClassSums, class_sums
+from app.mechanics.classwork import class_picture
 from app.mechanics.cord_sums import cord_sums
 from app.services.analysing import analyse, as_json
 from app.transfer.reading_options import ReadingOptions
 from tests.mechanics.any_cords import POWERS, STEP_G, any_class, any_cord, mirrored, moved, numbers, same, scaled
+from tests.speed.whole_classes import a_class, with_another_reading
 from tests.transfer.told_cords import CLASSES, csv_of
 
 many = settings(deadline=None)
@@ -122,10 +124,13 @@ def test_a_reading_left_out_changes_only_its_own_cord(cords: Sequence[tested.Tes
     back = class_sums([*cords[:place], replace(cord, rows=rows), *cords[place + 1 :]])
     for at, (one, other) in enumerate(zip(there.cords, back.cords, strict=True)):
         assert at == place or one == other
-    for one, other in zip(there.designs, back.designs, strict=True):
-        if one.letter != cord.design:
-            assert (one.breaking.benches, one.breaking.median) == (other.breaking.benches, other.breaking.median)
-            assert (one.agreement, one.unbroken) == (other.agreement, other.unbroken)
+    for design, same_design in zip(there.designs, back.designs, strict=True):
+        if design.letter != cord.design:
+            assert (design.breaking.benches, design.breaking.median) == (
+                same_design.breaking.benches,
+                same_design.breaking.median,
+            )
+            assert (design.agreement, design.unbroken) == (same_design.agreement, same_design.unbroken)
 
 
 def with_a_load_more(cord: tested.TestedCord, more_g: int) -> tested.TestedCord:
@@ -188,3 +193,15 @@ def test_a_file_is_worked_out_or_refused_by_name(cords: list[tested.TestedCord],
     except UnreadableFile:
         return
     assert len(as_json(found)["specimens"]) == len(cords)
+
+
+def test_one_reading_more_works_out_one_cord_and_not_the_class() -> None:
+    lesson = a_class(2)
+    before = class_picture(lesson)
+    worked_out = cord_sums.cache_info().misses
+    after = class_picture(with_another_reading(lesson))
+    assert cord_sums.cache_info().misses == worked_out + 1
+    assert [one.sums == other.sums for one, other in zip(before.specimens, after.specimens, strict=True)] == [
+        False,
+        *[True] * 5,
+    ]
