@@ -17,6 +17,7 @@ LEAST_DECIMALS, MOST_DECIMALS = -12, 9
 WITHOUT_UNCERTAINTY = 3
 """Figures of a value that carries no uncertainty."""
 AT_LEAST, AT_MOST, MORE_THAN = "at least", "at most", "more than"
+BETWEEN = "between {} and {}"
 
 
 def sentence(text: str) -> str:
@@ -97,7 +98,7 @@ def _one_end(result: Result, least: str) -> str:
 def _half_open(result: Result) -> str:
     value, low, high = result.value or 0.0, result.low, result.high
     end = low if low is not None else high or 0.0
-    places = _places(value, abs(end - value))
+    places = places_for(value, abs(end - value))
     words = (AT_LEAST, "no upper end") if low is not None else (AT_MOST, "no lower end")
     return f"{amount(rounded(value, places), result.unit)}, {words[0]} {rounded(end, places)}, {words[1]} is known"
 
@@ -105,7 +106,7 @@ def _half_open(result: Result) -> str:
 def _closed(result: Result, depth: str) -> str:
     value, low, high = result.value or 0.0, result.low or 0.0, result.high or 0.0
     half = (high - low) / 2
-    places = _places(value, half)
+    places = places_for(value, half)
     down, up = (rounded(side, places) for side in (value - low, high - value))
     known = rounded(value, places)
     if down != up:
@@ -119,20 +120,20 @@ def _closed(result: Result, depth: str) -> str:
 
 def _plain_u(result: Result) -> str:
     u = result.standard_uncertainty or 0.0
-    return amount(rounded(u, _places(result.value or 0.0, u)), result.unit)
+    return amount(rounded(u, places_for(result.value or 0.0, u)), result.unit)
 
 
-def _places(value: float, doubt: float) -> int:
+def places_for(value: float, doubt: float) -> int:
     """The place that value and doubt are rounded to; of next to no doubt, some figures of the value."""
     return decimals_of(doubt) if doubt > 1e-9 * abs(value) and doubt > 0 else decimals_for(value, WITHOUT_UNCERTAINTY)
 
 
-def bracketed(result: Result, depth: str) -> str:
+def bracketed(result: Result, depth: str, *, span: str = BETWEEN) -> str:
     """A figure read off a breaking force: between its ends, "more than", or why not; its value at the third depth."""
     if result.value is None or result.low is None or result.high is None:
         return measured(result, depth, least=MORE_THAN)
     places = _of_width(result.high - result.low, result.high)
-    said = amount(f"between {rounded(result.low, places)} and {rounded(result.high, places)}", result.unit)
+    said = amount(span.format(rounded(result.low, places), rounded(result.high, places)), result.unit)
     u = result.standard_uncertainty
     if depth != "third" or not u:
         return said
@@ -144,22 +145,22 @@ def _of_width(width: float, high: float) -> int:
     return _held(1 - math.floor(math.log10(width))) if width > 0 else decimals_for(high, WITHOUT_UNCERTAINTY)
 
 
-def force_bracket(found: Bracket) -> str:
+def force_bracket(found: Bracket, *, span: str = BETWEEN, unit: str = "N") -> str:
     """A breaking force: between what was held and what it broke on, "more than", or why not."""
     low, high = found.low_n, found.high_n
     if low is None and high is None:
         return sentence(found.why or "")
     if high is None:
-        return f"{MORE_THAN} {newtons(low or 0.0)}"
+        return f"{MORE_THAN} {newtons(low or 0.0, unit)}"
     if not low:
-        return f"{AT_MOST} {newtons(high)}"
+        return f"{AT_MOST} {newtons(high, unit)}"
     places = max(1, _of_width(high - low, high))
-    return amount(f"between {rounded(low, places)} and {rounded(high, places)}", "N")
+    return amount(span.format(rounded(low, places), rounded(high, places)), unit)
 
 
-def newtons(force_n: float) -> str:
-    """A force on a page: to a tenth of a newton, under 10 N to a hundredth."""
-    return amount(rounded(force_n, 1 if abs(force_n) >= 10 else 2), "N")
+def newtons(force_n: float, unit: str = "N") -> str:
+    """A force on a page: to a tenth of a newton, under 10 N to a hundredth; without a unit where that stands apart."""
+    return amount(rounded(force_n, 1 if abs(force_n) >= 10 else 2), unit)
 
 
 def between(found: Interval) -> str:

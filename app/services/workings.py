@@ -71,4 +71,4 @@ def agreement_workings(sums: DesignSums, depth: str) -> tuple[Working, ...]:
 
 def _said_once(one: Working) -> Working:
     """Without a note that only says again why there is no figure."""
-    return replace(one, notes=tuple(note for note in one.notes if note != one.said))
+    return replace(one, notes=tuple(note for note in one.notes if note != one.said)) if one.said in one.notes else one

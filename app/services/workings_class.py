@@ -1,6 +1,7 @@
 """How the figures of a design were worked out: brackets, their median, the typical breaking force, what it kept."""
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -8,7 +9,6 @@ from app.mechanics.bench_values import BenchValue
 from app.mechanics.breaking import Bracket
 from app.mechanics.censored import least_drop
 from app.mechanics.class_sums import DesignSums, group_of
-from app.mechanics.cord_sums import CordSums
 from app.mechanics.design_break import LEAST_BENCHES, DesignBreak
 from app.mechanics.result import Result
 from app.mechanics.shares_kept import ShareKept
@@ -65,7 +65,8 @@ def _breaking(found: DesignBreak, depth: str, *, name: str, under: str = "") -> 
 
 def _brackets(sums: DesignSums, name: str) -> Working:
     told = [one for one in sums.cords if one.cord.outcome is not None]
-    each = [f"{_maker(one, sums)} {force_bracket(one.break_bracket)}" for one in told]
+    makers = _makers(sums)
+    each = [f"{makers[one.cord.specimen]} {force_bracket(one.break_bracket)}" for one in told]
     return Working(
         code="brackets_N",
         name=f"Breaking force of each cord of {name}",
@@ -79,11 +80,15 @@ def _brackets(sums: DesignSums, name: str) -> Working:
     )
 
 
-def _maker(one: CordSums, sums: DesignSums) -> str:
-    """Its group, with its number where the group made several."""
-    group = group_of(one.cord)
-    several = sum(group_of(other.cord) == group for other in sums.cords) > 1
-    return f"{group} {one.cord.repeat}" if several else group
+def _makers(sums: DesignSums) -> dict[str, str]:
+    """By cord its group, with the cord's number where the group made several; its name where no number tells them."""
+    groups = {one.cord.specimen: group_of(one.cord) for one in sums.cords}
+    numbered = {one.cord.specimen: f"{groups[one.cord.specimen]} {one.cord.repeat}" for one in sums.cords}
+    of_group, of_number = Counter(groups.values()), Counter(numbered.values())
+    return {
+        cord: group if of_group[group] == 1 else numbered[cord] if of_number[numbered[cord]] == 1 else cord
+        for cord, group in groups.items()
+    }
 
 
 def _count(number: int, what: str) -> str:
@@ -91,7 +96,8 @@ def _count(number: int, what: str) -> str:
 
 
 def _unbroken(sums: DesignSums, name: str) -> Working:
-    stayed = [_maker(one, sums) for one in sums.cords if one.break_bracket.is_unbroken]
+    makers = _makers(sums)
+    stayed = [makers[one.cord.specimen] for one in sums.cords if one.break_bracket.is_unbroken]
     return Working(
         code="unbroken",
         name=f"Cords of {name} that did not break",

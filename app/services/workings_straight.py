@@ -70,12 +70,12 @@ def _about(sums: CordSums) -> str:
     limit_n = sums.straight.limit_n
     if limit_n.low is None:
         return sentence(limit_n.why or "")
-    nearest = _nearest(sums)
+    nearest = nearest_reading(sums)
     step = f"about {newtons(nearest.force_n)} (step {nearest.row.step})"
     return step if limit_n.high is not None else f"{step} at least: no bend seen"
 
 
-def _nearest(sums: CordSums) -> CurvePoint:
+def nearest_reading(sums: CordSums) -> CurvePoint:
     """The reading nearest to the middle of the limit; of an open one the last that it holds of."""
     limit_n = sums.straight.limit_n
     low = limit_n.low or 0.0
