@@ -27,6 +27,7 @@ def attach_templates(app: Flask) -> None:
         grams=grams,
         millimetres=millimetres,
         percent=percent,
+        ratio=ratio,
         number=number,
         gravity=gravity,
         signed=signed,
@@ -72,6 +73,11 @@ def signed(value: float | None, decimals: int = 0) -> str:
 def percent(value: float | None) -> str:
     """A ratio as whole per cent."""
     return "" if value is None else with_unit(shown(100 * value), "%")
+
+
+def ratio(value: float | None) -> str:
+    """A number without a unit, to two decimals; words where it is not known."""
+    return "not known" if value is None else shown(value, 2)
 
 
 def day(value: Any) -> str:

@@ -101,9 +101,11 @@ def for_teacher(demo: Demo) -> Iterator[Stop]:
         "lead": f"{way}/lead",
         "lead-bench": f"{way}/lead/cedar",
         "graph": f"{way}/graph",
+        "designs": f"{way}/designs",
         "keep": f"{way}/keep",
         "shelf": "/shelf",
         "shelf-graph": f"{done}/graph",
+        "shelf-designs": f"{done}/designs?ask=cord/Alder-1/break_force_N",
         "password": "/password",
     }
     for name, path in pages.items():
@@ -116,6 +118,7 @@ def for_bench(demo: Demo) -> Iterator[Stop]:
     yield Stop("bench-hanging", _bench(demo, "Willow"))
     yield Stop("bench-reading", _bench(demo, "Cedar", _it_hangs))
     yield Stop("bench-ended", _bench(demo, "Larch", _it_ended))
+    yield Stop("bench-worked", _bench(demo, "Alder", _has_ended))
 
 
 def _bench(demo: Demo, word: str, then: Callable[[Page], None] | None = None) -> Callable[[Page], None]:
@@ -137,6 +140,15 @@ def _it_hangs(page: Page) -> None:
 def _it_ended(page: Page) -> None:
     page.click("#it-ended")
     page.wait_for_selector("[name=kind][value=broke_adding]")
+
+
+def _has_ended(page: Page) -> None:
+    if page.locator("#done").count() == 0:
+        page.click("#it-ended")
+        page.check("#ending-form [value=did_not_break]")
+        page.click("#save-ending")
+    page.wait_for_selector("#worked .figures")
+    page.evaluate("for (const one of document.querySelectorAll('#worked details')) one.open = true")
 
 
 def for_front(demo: Demo) -> Iterator[Stop]:

@@ -14,6 +14,12 @@ from tests.reader import Reader
 
 
 @pytest.fixture
+def database(sqlite_database: Database) -> Database:
+    """One kind is enough: what a page says of sums does not hang on where their rows lie."""
+    return sqlite_database
+
+
+@pytest.fixture
 def a_lesson(database: Database, reader: Reader) -> MadeLesson:
     """A lesson of the second depth, whose teacher reads."""
     made = make.make_lesson(database, depth="second")

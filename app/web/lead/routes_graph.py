@@ -12,11 +12,13 @@ from app.services.files import class_csv as csv_of
 from app.services.lessons import door
 from app.services.planning import PlanChanges, mend_plan
 from app.web.access import for_some, for_teacher
-from app.web.current import database, now, own_door, readable_door, seen, who
+from app.web.current import database, now, own_door, readable_door, seen, signed_in, who
+from app.web.lead.designs_view import designs_view
 from app.web.lead.graph_view import graph_view
 
 bp = Blueprint("graph", __name__)
 
+DESIGN_PARTS = {"figures": "parts/design_figures.html", "worked-out": "parts/design_asked.html"}
 PARTS = {"twin": "parts/graph_twin.html", "views": "parts/graph_views.html", "front-keys": "parts/front_keys.html"}
 
 
@@ -35,6 +37,18 @@ def graph(lesson_id: str) -> Any:
     if part is not None and part not in PARTS:
         raise NotFound("This page has no such part.")
     return render_template(PARTS[part] if part else "lead/graph.html", view=view, lesson=view.lesson)
+
+
+@bp.get("/lessons/<lesson_id>/designs")
+@for_teacher
+def designs(lesson_id: str) -> Any:
+    """The figures by cord and by design, and what may be said of two designs; or one part of the page made again."""
+    mine = readable_door(lesson_id).teacher_id == signed_in().teacher_id
+    part = request.args.get("part")
+    if part is not None and part not in DESIGN_PARTS:
+        raise NotFound("This page has no such part.")
+    view = designs_view(seen(lesson_id), request.args, mine=mine)
+    return render_template(DESIGN_PARTS[part] if part else "lead/designs.html", view=view, lesson=view.lesson)
 
 
 def _check_opened(lesson_id: str) -> None:

@@ -21,6 +21,12 @@ POINTERS = (218, 222, 224, 227, 231)
 
 
 @pytest.fixture
+def database(sqlite_database: Database) -> Database:
+    """One kind is enough: what a page says of sums does not hang on where their rows lie."""
+    return sqlite_database
+
+
+@pytest.fixture
 def depth() -> str:
     """That of the lesson; a test says another by its parameters."""
     return "second"
