@@ -128,6 +128,7 @@ def _straight(cord: TestedCord, curve: Sequence[CurvePoint]) -> StraightPart:
         [point.stretched_mm for point in curve],
         force_u_n=_stated(curve),
         u0_mm=reading_u_mm(scale_of(cord)),
+        joins=[point.joins for point in curve] if any(point.joins for point in curve) else None,
     )
 
 

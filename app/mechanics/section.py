@@ -61,6 +61,15 @@ class Section:
         """A value of the fit as a place on the scale."""
         return self.mean_mm + float(value) * self.unit_mm
 
+    def weights_at(self, place: float, part: tuple[float, float]) -> FloatArray:
+        """What each reading, shape (N,), gives to the value there of the least-squares line of one part; 0 off it."""
+        on_part = (self.force >= part[0]) & (self.force <= part[1])
+        force = self.force[on_part]
+        along = force - force.mean()
+        weights = np.zeros_like(self.force)
+        weights[on_part] = 1 / len(force) + (place - force.mean()) * along / (along @ along)
+        return weights
+
     def as_given(self, values: FloatArray) -> FloatArray:
         """Values of the readings, shape (N,), in the order that the readings were given in."""
         given = np.empty_like(values)

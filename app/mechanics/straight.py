@@ -14,8 +14,9 @@ from app.mechanics.bend import (
     is_curved_early,
     limit_of_proportionality,
 )
+from app.mechanics.put_back import farther, joins_doubt
 from app.mechanics.result import Interval, ReadingScatter, Result, from_interval, none
-from app.mechanics.section import Section, section_of
+from app.mechanics.section import FloatArray, Section, section_of
 from app.mechanics.shape_choice import STIFFER, Choice, choose
 from app.mechanics.shapes import READINGS_FOR_BEND, READINGS_FOR_TOE, fit_shapes
 from app.mechanics.stiffness import turned_round
@@ -74,13 +75,19 @@ class StraightPart:
 
 
 def straight_part(
-    force_n: Sequence[float], pointer_mm: Sequence[float], *, force_u_n: Sequence[float] | None, u0_mm: float
+    force_n: Sequence[float],
+    pointer_mm: Sequence[float],
+    *,
+    force_u_n: Sequence[float] | None,
+    u0_mm: float,
+    joins: Sequence[int] | None = None,
 ) -> StraightPart:
     """The straight part of one section of a first loading.
 
     Parameters: force_n [N] and pointer_mm [mm], both of shape (N,): readings that may enter a fit, repeats as readings,
         in any order, the pointer growing with stretch; force_u_n, standard uncertainty of each total force [N], shape
-        (N,), None where the forces are exact; u0_mm, the scale's own part of one reading [mm].
+        (N,), None where the forces are exact; u0_mm, the scale's own part of one reading [mm]; joins, pointers put
+        back before each reading [1], shape (N,), None where none was.
     Returns: shape, stiffness [N/mm], limit of proportionality [N], pointer without load [mm], scatter [mm]; each with
         its 95 % interval or the reason why it can't be had.
     Raises: nothing.
@@ -93,7 +100,7 @@ def straight_part(
     if section is None:
         return _no_fit(ONE_FORCE, readings=len(force_n), u0_mm=u0_mm)
     choice = choose(fit_shapes(section))
-    return _worded(_figured(choice, u0_mm=u0_mm), choice, step_doubt(section, force_u_n))
+    return _worded(_figured(choice, joins, u0_mm=u0_mm), choice, step_doubt(section, force_u_n))
 
 
 def _no_fit(why: str, *, readings: int, u0_mm: float) -> StraightPart:
@@ -108,14 +115,14 @@ def _no_fit(why: str, *, readings: int, u0_mm: float) -> StraightPart:
     )
 
 
-def _figured(choice: Choice, *, u0_mm: float) -> StraightPart:
+def _figured(choice: Choice, joins: Sequence[int] | None, *, u0_mm: float) -> StraightPart:
     """The figures that follow from the chosen shape and its rivals."""
     grid, section = choice.grid, choice.grid.section
-    of = np.array([grid.line.slope(), grid.line.value_at(section.no_force), grid.line.value_at(0.0)])
-    (slope, without_load, start), low, high = choice.figures(of)
+    scatter_mm = math.sqrt(choice.rss / choice.dof) * section.unit_mm
+    scatter = ReadingScatter(u_mm=max(scatter_mm, u0_mm), dof=choice.dof)
+    (slope, without_load, start), low, high = _straight_figures(choice, joins, scatter)
     per_newton = section.unit_mm / section.span_n
     fitted = grid.fitted(choice.toe, choice.bend)
-    scatter_mm = math.sqrt(choice.rss / choice.dof) * section.unit_mm
     return StraightPart(
         shape=choice.shape,
         readings=section.readings,
@@ -123,7 +130,7 @@ def _figured(choice: Choice, *, u0_mm: float) -> StraightPart:
         zero_force_mm=_on_scale(section, without_load, low[1], high[1]),
         line_at_start_mm=_on_scale(section, start, low[2], high[2]),
         limit_n=limit_of_proportionality(choice),
-        scatter=ReadingScatter(u_mm=max(scatter_mm, u0_mm), dof=choice.dof),
+        scatter=scatter,
         from_n=section.force_n(choice.toe_place),
         to_n=section.force_n(choice.bend_place),
         bend_at_n=section.force_n(choice.bend_place) if choice.bend else None,
@@ -132,6 +139,20 @@ def _figured(choice: Choice, *, u0_mm: float) -> StraightPart:
         residuals_mm=tuple((section.unit_mm * section.as_given(section.pointer - fitted)).tolist()),
         scatter_warning=READINGS_WANDER if scatter_mm > WANDERING * max(HANDS_MM, u0_mm) else None,
     )
+
+
+def _straight_figures(
+    choice: Choice, joins: Sequence[int] | None, scatter: ReadingScatter
+) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Slope, value without load and at the lowest force: values, low and high ends, each of shape (3,)."""
+    line, section = choice.grid.line, choice.grid.section
+    of = np.array([line.slope(), line.value_at(section.no_force), line.value_at(0.0)])
+    value, low, high = choice.figures(of)
+    if joins is None:
+        return value, low, high
+    doubt = joins_doubt(section, joins, part=(choice.toe_place, choice.bend_place))
+    more = doubt * scatter.factor * scatter.u_mm / section.unit_mm
+    return value, farther(value, low, more), farther(value, high, more)
 
 
 def _on_scale(section: Section, value: float, low: float, high: float) -> Result:

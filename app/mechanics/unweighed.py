@@ -69,11 +69,8 @@ def level_doubt(section: Section, doubt: StepDoubt, *, place: float, part: tuple
     Raises: nothing.
     Source: JCGM 100:2008 (GUM), 5.1.2, through the weights of least squares: a wrong rung moves all readings above it.
     """
-    on_part = (section.force >= part[0]) & (section.force <= part[1])
-    force = section.force[on_part]
-    along = force - force.mean()
-    weight = 1 / len(force) + (place - force.mean()) * along / (along @ along)
-    moved = np.array([weight[force >= step].sum() for step in section.steps[1:]])
+    weights = section.weights_at(place, part)
+    moved = np.array([weights[section.force >= step].sum() for step in section.steps[1:]])
     return math.sqrt(float(moved**2 @ doubt.u**2))
 
 

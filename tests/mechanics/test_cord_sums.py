@@ -64,6 +64,10 @@ def test_a_pointer_put_back_joins_the_two() -> None:
     assert found.straight.readings == 10
     assert found.work_j.value == pytest.approx(cord_sums(CORD).work_j.value or 0)
     assert (found.work_j.standard_uncertainty or 0) > (cord_sums(CORD).work_j.standard_uncertainty or 0)
+    for figure in ("stiffness_n_per_mm", "zero_force_mm", "line_at_start_mm"):
+        joined, whole = getattr(found.straight, figure), getattr(cord_sums(CORD).straight, figure)
+        assert joined.value == pytest.approx(whole.value)
+        assert joined.standard_uncertainty > whole.standard_uncertainty
 
 
 def test_creep_is_the_later_reading_less_the_first() -> None:
