@@ -8,6 +8,7 @@ import numpy as np
 from app.domain.tested import TestedCord
 from app.mechanics.cord_sums import CordSums
 from app.mechanics.material import free_length, relative_u
+from app.mechanics.reading_sums import CurvePoint
 from app.mechanics.result import Result, from_interval, from_scatter, none
 from app.mechanics.unweighed import widened_by
 
@@ -34,7 +35,8 @@ def stretch_at(cord: CordSums, force_n: float | None) -> Result:
     """The extension of one cord at a force, between its readings along a straight line.
 
     Parameters: cord, its sums; force_n, the force [N], None when the class has none in common.
-    Returns: the extension [mm], its u that of two readings; None, with a sentence, when it was not read so far.
+    Returns: the extension [mm], its u that of two readings, and two more for each pointer put back on the way; None,
+        with a sentence, when it was not read so far.
     Raises: nothing.
     Source: linear interpolation; JCGM 100:2008 (GUM), 5.1.2.
     """
@@ -46,7 +48,8 @@ def stretch_at(cord: CordSums, force_n: float | None) -> Result:
     forces_n, extensions_mm = zip(*curve, strict=True)
     scatter = cord.straight.scatter
     value = float(np.interp(force_n, forces_n, extensions_mm))
-    return from_scatter(value, math.sqrt(2) * scatter.u_mm, scatter.factor, unit="mm")
+    joins = max(point.joins for point in _whole(cord) if point.force_n <= forces_n[np.searchsorted(forces_n, force_n)])
+    return from_scatter(value, math.sqrt(2 + 2 * joins) * scatter.u_mm, scatter.factor, unit="mm")
 
 
 def strain_of(extension_mm: Result, cord: TestedCord) -> Result:
@@ -73,7 +76,11 @@ def strain_of(extension_mm: Result, cord: TestedCord) -> Result:
 def _curve(cord: CordSums) -> list[tuple[float, float]]:
     """Force and extension of the first loading from the zero up to a gap, lightest first, repeats as their mean."""
     at_force: dict[float, list[float]] = {}
-    for point in cord.loaded:
-        if point.section == 1 and point.extension_mm is not None:
-            at_force.setdefault(point.force_n, []).append(point.extension_mm)
+    for point in _whole(cord):
+        at_force.setdefault(point.force_n, []).append(point.extension_mm or 0.0)
     return sorted((force_n, math.fsum(read) / len(read)) for force_n, read in at_force.items())
+
+
+def _whole(cord: CordSums) -> list[CurvePoint]:
+    """The readings that are in one piece with the zero."""
+    return [point for point in cord.loaded if point.section == 1 and point.extension_mm is not None]

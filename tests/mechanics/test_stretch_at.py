@@ -47,6 +47,16 @@ def test_repeats_at_one_force_are_their_mean() -> None:
     assert stretch_at(found, 3.0).value == 22.0
 
 
+def test_a_pointer_put_back_on_the_way_adds_two_readings_of_doubt() -> None:
+    rows = rows_of("200 210 220 230 240")
+    moved, back = replace(rows[2], events_after=("pointer_moved",)), a_row(2, 120, phase="pointer_put_back")
+    after = tuple(replace(row, pointer_mm=row.pointer_mm - 100) for row in rows[3:])
+    found = cord_sums(a_cord(*rows[:2], moved, back, *after))
+    before_u, after_u = (stretch_at(found, force_n).standard_uncertainty or 0.0 for force_n in (3.0, 3.5))
+    assert stretch_at(found, 3.5).value == pytest.approx(25.0)
+    assert after_u / before_u == pytest.approx(math.sqrt(2))
+
+
 def test_where_it_was_not_read_it_says_so() -> None:
     assert stretch_at(SHORT, 4.0).why == NOT_REACHED
     assert stretch_at(SHORT, None).why == NO_COMMON_FORCE
