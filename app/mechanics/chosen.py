@@ -21,6 +21,9 @@ BARS = 2.0
 """Half-length of a reading's bar, and how far off the line a reading has left it, over its standard uncertainty u_x:
 what a reading is good to. Bars of 1 u_x leave no line at all through 8 readings of a straight cord in 5 of 6 cases."""
 
+NO_MOVE_MM = 1e-9
+"""A line that gains less than this over all its loads gains nothing but what arithmetic brings."""
+
 TOO_FEW = "Fewer than three readings that count lie between the two steps that were chosen."
 ACROSS_A_GAP = "The two steps that were chosen lie on both sides of a gap that nothing joins."
 ONE_LOAD = "All readings between the two steps that were chosen hang under one load."
@@ -117,7 +120,9 @@ def _with_scatter(forces_n: Sequence[float], readings_mm: Sequence[float], u_mm:
 
 def _stiffness(line: Line, chosen: Sequence[CurvePoint], scatter: ReadingScatter) -> Result:
     half = scatter.factor * math.hypot(line.slope_u, _joins_u(chosen, scatter.u_mm))
-    found = turned_round(line.slope, line.slope - half, line.slope + half)
+    forces_n = [point.force_n for point in chosen]
+    slope = line.slope if line.slope * (max(forces_n) - min(forces_n)) > NO_MOVE_MM else 0.0
+    found = turned_round(slope, slope - half, slope + half)
     return widened_by(found, (found.value or 0.0) * _masses_u(chosen), least=0.0).noted(FOR_THESE)
 
 

@@ -95,6 +95,12 @@ def test_a_cord_that_does_not_stretch_has_a_line_but_no_stiffness() -> None:
     assert found.line is not None
 
 
+@pytest.mark.parametrize("up_mm", [0.0, 0.1, 7.0, 93.3, 219.7])
+def test_a_pointer_that_stood_still_gives_no_stiffness_wherever_it_stood(up_mm: float) -> None:
+    still = chosen(curve_of([(0.3 + 0.98 * step, 100 + up_mm) for step in range(6)]), scale_u_mm=0.408)
+    assert still.stiffness_n_per_mm.why == NO_STRETCH
+
+
 def test_the_curve_leaves_the_line_where_all_later_readings_are_off_it() -> None:
     """The line goes on by 1.99 mm a step from 110: 0.2, 2.1 and 5.1 mm are over it, and 2 u_x is 1 mm."""
     found = chosen(BENT)
