@@ -12,7 +12,9 @@ from app.domain import limits
 from app.domain.errors import UnreadableFile
 from app.domain.vocabulary import DEPTHS, SCALE_WAYS
 from app.options import data_option
+from app.printing import print_text
 from app.services import analysing
+from app.services.report import report
 from app.settings import SettingsRefused
 from app.statuses import DONE, DOUBTS
 
@@ -39,7 +41,11 @@ def _number(name: str, bounds: tuple[float, float], words: str) -> Callable[[Any
 )
 @_number("balance-division-g", limits.BALANCE_DIVISION_G, "Division in g of the balance that weighed every mass.")
 @click.option(
-    "--depth", type=click.Choice(list(DEPTHS)), default="first", show_default=True, help="Changes words only."
+    "--depth",
+    type=click.Choice(list(DEPTHS)),
+    default="first",
+    show_default=True,
+    help="For whom the words are, and which figures the report shows; changes no number.",
 )
 @click.option(
     "--offset-strain-percent", type=click.FloatRange(*OFFSET_PERCENT, min_open=True), metavar="NUMBER",
@@ -47,7 +53,10 @@ def _number(name: str, bounds: tuple[float, float], words: str) -> Callable[[Any
 )  # fmt: skip
 @data_option
 def analyse(file: Path, as_json: bool, depth: str, offset_strain_percent: float, **said: Any) -> int:
-    """Work out everything that a readings FILE (CSV) tells: masses in g, lengths in mm, forces in N."""
+    """Work out everything that a readings FILE (CSV) tells: masses in g, lengths in mm, forces in N.
+
+    Prints a report to read; with --json one object for a program. Exit status 1 means look-again notes.
+    """
     options = analysing.ReadingOptions(gravity_m_per_s2=said.pop("gravity"), **said)
     try:
         found = analysing.analyse(
@@ -57,7 +66,10 @@ def analyse(file: Path, as_json: bool, depth: str, offset_strain_percent: float,
         for line in _told(refusal):
             click.echo(line, err=True)
         raise
-    click.echo(json.dumps(analysing.as_json(found), indent=None if as_json else 2, allow_nan=False))
+    if as_json:
+        print_text(json.dumps(analysing.as_json(found), allow_nan=False) + "\n")
+    else:
+        print_text(report(found, file.name, _progress))
     return DOUBTS if found.doubtful else DONE
 
 
@@ -78,5 +90,5 @@ def _told(refusal: UnreadableFile) -> Iterator[str]:
         yield f"and {more:,} more"
 
 
-def _progress(rows: int) -> None:
-    click.echo(f"{rows:,} rows read ...", err=True)
+def _progress(words: str) -> None:
+    click.echo(f"{words} ...", err=True)

@@ -1,6 +1,6 @@
 """Everything worked out of a whole class, from what its CSV tells; each sum is made elsewhere in this package."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -64,15 +64,16 @@ class ClassSums:
 
 
 def class_sums(
-    cords: Sequence[TestedCord],
+    cords: Iterable[TestedCord],
     *,
     offset_percent: float = OFFSET_PERCENT,
     plain_of: Mapping[str, str] = MappingProxyType({}),
 ) -> ClassSums:
     """Everything worked out of a class.
 
-    Parameters: cords, as they were told, shape (n,), masses [g], pointer and lengths [mm]; offset_percent, the strain
-        of the offset yield [%]; plain_of, by letter of a knotted design that of the same tied without a knot.
+    Parameters: cords, as they were told, each taken once, shape (n,), masses [g], pointer and lengths [mm];
+        offset_percent, the strain of the offset yield [%]; plain_of, by letter of a knotted design that of the same
+        tied without a knot.
     Returns: the sums of each cord, in the order given, and of each design, in the order of their letters; pilot cords
         and cords left out are in no design.
     Raises: nothing.

@@ -1,7 +1,8 @@
 """A readings file worked out without a server: the same sums as a lesson's pages, from the same ground."""
 
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from app.domain.checks import notes_of_cord
 from app.domain.told import Note
@@ -9,11 +10,17 @@ from app.mechanics.class_sums import ClassSums, class_sums
 from app.mechanics.cord_sums import CordSums
 from app.mechanics.offset_yield import OFFSET_PERCENT
 from app.services import telling, telling_class
-from app.transfer.csv_read import Progress
 from app.transfer.reading_options import ReadingOptions
 from app.transfer.readings_file import ReadingsFile, read_readings
 
-__all__ = ["OFFSET_PERCENT", "Analysis", "ReadingOptions", "analyse", "as_json"]
+__all__ = ["OFFSET_PERCENT", "Analysis", "Progress", "ReadingOptions", "analyse", "as_json", "counted"]
+
+PROGRESS_CORDS = 250
+"""Cords between two words of progress."""
+
+Of = TypeVar("Of")
+Progress = Callable[[str], None]
+"""What is told in words, now and then, how far the work has come; of a file of a class's size nothing."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,14 +48,27 @@ def analyse(
     progress: Progress | None = None,
 ) -> Analysis:
     """Everything worked out of a readings file; UnreadableFile, with all that is wrong with it, when anything is."""
-    file = read_readings(data, options, progress)
+    file = read_readings(data, options, _rows_told(progress))
+    cords = counted(file.cords, "cords worked out", progress)
     return Analysis(
         file=file,
-        sums=class_sums(file.cords, offset_percent=offset_strain_percent),
+        sums=class_sums(cords, offset_percent=offset_strain_percent),
         notes=tuple(notes_of_cord(cord) for cord in file.cords),
         depth=depth,
         offset_strain_percent=offset_strain_percent,
     )
+
+
+def _rows_told(progress: Progress | None) -> Callable[[int], None] | None:
+    return None if progress is None else lambda rows: progress(f"{rows:,} rows read")
+
+
+def counted(all_of: Sequence[Of], what: str, progress: Progress | None) -> Iterator[Of]:
+    """Each of them; where there are many, progress is told every so often how many have been asked for."""
+    for number, one in enumerate(all_of):
+        if progress is not None and number and number % PROGRESS_CORDS == 0:
+            progress(f"{number:,} of {len(all_of):,} {what}")
+        yield one
 
 
 def as_json(found: Analysis) -> dict[str, Any]:

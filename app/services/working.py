@@ -40,3 +40,8 @@ def notes_of(*said: str | None) -> tuple[str, ...]:
 def listed(parts: Sequence[str]) -> str:
     """Parts of a sum told one after the other."""
     return "; ".join(parts)
+
+
+def is_figure(one: Working) -> bool:
+    """Whether a figure is said: what says why there is none is a sentence, with its full stop."""
+    return not one.said.endswith((".", "?"))

@@ -6,12 +6,15 @@ from typing import Any
 
 import pytest
 
+from app import analyse_command
 from app.mechanics.classwork import class_picture
+from app.services import analysing
 from app.services.files import class_csv
 from app.transfer import csv_read
 from tests.commands.told import Run, refused
 from tests.mechanics.demo_class import demo_class
 
+CASES = Path(__file__).parents[1] / "cases" / "report"
 HEADER = "specimen,mass_g,mass_u_g,pointer_mm\n"
 GOOD = HEADER + "".join(f"A,{87 + 100 * k},1,{218 + 4 * k}\n" for k in range(6))
 
@@ -36,7 +39,30 @@ def test_a_good_file_ends_with_0_and_one_object(run: Run, tmp_path: Path) -> Non
     found = as_json(run, a_file(tmp_path, GOOD))
     assert [cord["specimen"] for cord in found["specimens"]] == ["A"]
     assert found["settings"]["gravity_m_per_s2"] == 9.80665
-    assert run("analyse", a_file(tmp_path, GOOD)).status == 0
+
+
+@pytest.mark.parametrize("depth", ["first", "second", "third"])
+def test_without_json_it_prints_a_report(run: Run, depth: str) -> None:
+    told = run("analyse", str(CASES / "class.csv"), "--depth", depth)
+    assert (told.status, told.err) == (1, "")
+    assert told.out == (CASES / f"{depth}.txt").read_text(encoding="utf-8")
+
+
+def test_a_report_without_notes_ends_with_0(run: Run, tmp_path: Path) -> None:
+    told = run("analyse", a_file(tmp_path, GOOD))
+    assert (told.status, told.err) == (0, "")
+    assert told.out.startswith("readings.csv: 1 cord, 6 readings, 0 designs\n")
+    assert told.out.endswith("No look-again notes. Exit status 1 would mean some.\n")
+
+
+def test_what_breaks_ends_with_3_and_a_reference(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object) -> str:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(analyse_command, "report", broken)
+    told = run("analyse", a_file(tmp_path, GOOD))
+    assert (told.status, told.out) == (3, "")
+    assert "its reference number in the log is" in told.err
 
 
 def test_the_options_win(run: Run, tmp_path: Path) -> None:
@@ -86,9 +112,10 @@ def test_of_very_many_problems_the_first_are_told_and_how_many_more(run: Run, tm
 
 def test_progress_is_told_beside_the_object(run: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(csv_read, "PROGRESS_ROWS", 4)
-    told = run("analyse", "--json", a_file(tmp_path, GOOD))
-    assert told.err == "4 rows read ...\n"
-    assert len(json.loads(told.out)["specimens"]) == 1
+    monkeypatch.setattr(analysing, "PROGRESS_CORDS", 1)
+    told = run("analyse", "--json", a_file(tmp_path, GOOD + GOOD.removeprefix(HEADER).replace("A", "B")))
+    assert told.err == "4 rows read ...\n8 rows read ...\n12 rows read ...\n1 of 2 cords worked out ...\n"
+    assert len(json.loads(told.out)["specimens"]) == 2
 
 
 @pytest.mark.parametrize(

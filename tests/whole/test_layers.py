@@ -26,7 +26,10 @@ MAY_IMPORT: dict[str, set[str]] = {
     "opening": {"app.settings", "app.store.database"},
     "options": {"click"},
     "statuses": set(),
-    "analyse_command": {"app.domain", "app.services", "app.settings", "app.options", "app.statuses", "click"},
+    "printing": {"app.settings"},
+    "analyse_command": {
+        "app.domain", "app.services", "app.settings", "app.options", "app.printing", "app.statuses", "click",
+    },
     "commands": {
         "app.domain", "app.services", "app.store.database", "app.settings", "app.log", "app.opening", "app.options",
         "app.serving", "app.statuses", "app.analyse_command",

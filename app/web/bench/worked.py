@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from app.services.bench_state import BenchState
-from app.services.working import Working
+from app.services.working import Working, is_figure
 from app.services.workings import cord_workings
 from app.web.bench.straight import StraightChoice, straight_choice
 
@@ -37,8 +37,3 @@ def worked(told: Sequence[Working], choice: StraightChoice | None) -> Worked:
     """The figures, parted by whether they are known."""
     known = tuple(one for one in told if is_figure(one))
     return Worked(known=known, unknown=tuple(one for one in told if one not in known), choice=choice)
-
-
-def is_figure(one: Working) -> bool:
-    """Whether a figure is said: what says why there is none is a sentence, with its full stop."""
-    return not one.said.endswith((".", "?"))

@@ -5,9 +5,8 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from app.services.figure_words import between, bracketed, measured
-from app.services.working import Working
+from app.services.working import Working, is_figure
 from app.services.workings import cord_workings
-from app.web.bench.worked import is_figure
 
 BRIEF = {"third": "second"}
 """By depth, that in whose words a cell says a figure: a standard uncertainty stands in its working alone."""

@@ -8,8 +8,7 @@ from app.figures.break_signs import Axis, BreakSigns, Broke, break_signs, shared
 from app.services.design_table import DesignRow, design_rows
 from app.services.figure_words import force_bracket
 from app.services.picture import Seen
-from app.services.working import Working
-from app.web.bench.worked import is_figure
+from app.services.working import Working, is_figure
 from app.web.lead.design_asked import SHARES, names_of, workings_of_design
 from app.web.lead.pair_lines import VERDICTS
 
