@@ -57,6 +57,7 @@ def analyse(file: Path, as_json: bool, depth: str, offset_strain_percent: float,
 
     Prints a report to read; with --json one object for a program. Exit status 1 means look-again notes.
     """
+    limits.within("offset_strain_percent", offset_strain_percent, OFFSET_PERCENT, "%")
     options = analysing.ReadingOptions(gravity_m_per_s2=said.pop("gravity"), **said)
     try:
         found = analysing.analyse(

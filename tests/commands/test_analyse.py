@@ -127,6 +127,7 @@ def test_progress_is_told_beside_the_object(run: Run, tmp_path: Path, monkeypatc
         (["x.csv", "--gravity", "0"], "--gravity"),
         (["x.csv", "--gravity", "9,81"], "--gravity"),
         (["x.csv", "--gravity", "nan"], "0.1 to 30 m/s2"),
+        (["x.csv", "--offset-strain-percent", "nan"], "0 to 100 %"),
         (["x.csv", "--scale", "sideways"], "--scale"),
         (["x.csv", "--depth", "fourth"], "--depth"),
         (["x.csv", "--offset-strain-percent", "0"], "--offset-strain-percent"),
