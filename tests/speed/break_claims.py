@@ -204,7 +204,8 @@ def _instead() -> Iterator[Figure]:
     for benches, holding in COUNTED_AS_BROKEN.items():
         for kind, share in ((A_SIXTH, 94), (HALF, holding)):
             classroom = Classroom(benches=(benches,), kind=kind)
-            yield _line("unbroken counted one step on holds", classroom, held_as_if_broken, percent(share))
+            not_told = HALF_NOT_TOLD if kind == HALF else ""
+            yield _line("unbroken counted one step on holds", classroom, held_as_if_broken, percent(share), not_told)
 
 
 def _pairs() -> Iterator[Figure]:

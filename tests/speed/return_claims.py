@@ -21,6 +21,8 @@ FINE = 2001
 STRAIGHT: dict[str, Any] = {}
 KINK: dict[str, Any] = {"bend": "kink", "ratio": 2.0}
 GRADUAL: dict[str, Any] = {"bend": "gradual", "ratio": 3.0}
+NOT_OF_THE_SHAPES = "errs wide: the bend is not quite of our shapes, which makes the scatter 1.4 times too large"
+TWO_LEFT = "errs wide: two degrees of freedom are left, and the floor makes the scatter 1.3 times too large"
 HOLLOW = "over a toe between two readings the trapezium lies above the curve"
 
 
@@ -145,12 +147,19 @@ def _elastic() -> Iterator[Figure]:
                 )
 
 
+def _errs_wide(case: Case) -> str:
+    if case.bend == "gradual" and case.readings == 18:
+        return NOT_OF_THE_SHAPES
+    return TWO_LEFT if case.bend != "straight" and case.toe == TOE and case.readings == 8 else ""
+
+
 def _work() -> Iterator[Figure]:
     for toe in (NO_TOE, TOE):
         for bend in (STRAIGHT, KINK, GRADUAL):
             for case in cases((8, 12, 18), (False,), toe=toe, **bend):
-                yield tried("work to break held", case, work_held, design=percent(96, 98))
-                yield tried("the same by 1.96 u", case, work_held_by_normal, design=percent(92, 95))
+                wide = _errs_wide(case)
+                yield tried("work to break held", case, work_held, design=percent(96, 98), remark=wide)
+                yield tried("the same by 1.96 u", case, work_held_by_normal, design=percent(92, 95), remark=wide)
                 yield tried(
                     "mean bias of the trapezium",
                     case,
