@@ -82,6 +82,8 @@ def curve_points(cord: TestedCord, phases: Sequence[str] = LOADING) -> tuple[Cur
     Source: our own rules for entries.
     """
     loaded = {row.step for row in cord.rows if row.counts and row.phase in phases}
+    if not any(_is_in(row, phases, loaded) for row in cord.rows):
+        return ()
     return tuple(
         CurvePoint(
             row=row,
