@@ -13,6 +13,7 @@ from app.mechanics.censored import Pooled
 from app.mechanics.comparison import Comparison, compare
 from app.mechanics.cord_sums import CordSums, cord_sums
 from app.mechanics.design_break import DesignBreak, design_break
+from app.mechanics.material import stated_density
 from app.mechanics.offset_yield import OFFSET_PERCENT
 from app.mechanics.result import Result
 from app.mechanics.shares_kept import ShareKept, shares_kept
@@ -22,6 +23,7 @@ from app.mechanics.trend import Trend, trend
 
 BREAK = "break_force_N"
 """The quantity that is compared first."""
+TENACITY = "tenacity_cN_per_tex"
 
 _FITTED = ("N/mm", "mm")
 """Units of figures whose interval is the uncertainty of a fit or a reading, not a bracket between two steps."""
@@ -86,7 +88,11 @@ def class_sums(
     }
     common_n = common_force_n([one for made in by_letter.values() for one in made])
     comparisons = tuple(
-        compare(quantity, {letter: _by_bench(made, value) for letter, made in by_letter.items()})
+        compare(
+            quantity,
+            {letter: _by_bench(made, value) for letter, made in by_letter.items()},
+            shared=_stated_densities(by_letter) if quantity == TENACITY else {},
+        )
         for quantity, value in _quantities(common_n).items()
     )
     return ClassSums(
@@ -177,10 +183,16 @@ def _quantities(common_n: float | None) -> Mapping[str, Callable[[CordSums], Res
     return {
         BREAK: lambda one: off_bracket(one.break_bracket, 1.0, doubt=0.0, unit="N"),
         "break_force_per_strand_N": lambda one: one.load_per_strand_n,
-        "tenacity_cN_per_tex": lambda one: one.tenacity_cn_per_tex,
+        TENACITY: lambda one: one.tenacity_cn_per_tex,
         "stiffness_N_per_mm": lambda one: one.straight.stiffness_n_per_mm,
         "extension_at_common_force_mm": lambda one: stretch_at(one, common_n),
     }
+
+
+def _stated_densities(by_letter: Mapping[str, Sequence[CordSums]]) -> Mapping[str, Result]:
+    """By letter, the linear density of designs of which one is stated and none was weighed."""
+    found = {letter: stated_density([one.cord for one in made]) for letter, made in by_letter.items()}
+    return {letter: density for letter, density in found.items() if density is not None}
 
 
 def _by_bench(made: Sequence[CordSums], value: Callable[[CordSums], Result]) -> list[BenchValue]:

@@ -1,12 +1,16 @@
 """Designs compared: the group is the unit, and one engine makes the verdict for any quantity that is positive."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
+from types import MappingProxyType
 
 from app.mechanics.bench_values import BenchValue, DesignValues, bench_value, design_values, least_variance
 from app.mechanics.censored import Pooled
 from app.mechanics.difference import Difference, Verdict, difference_of, p_of, pair_of
+from app.mechanics.material import relative_u
+from app.mechanics.result import Result
 from app.mechanics.shared_scatter import pooled_scatter
 
 __all__ = [
@@ -37,11 +41,17 @@ class Comparison:
         return tuple(design.ln_values for design in self.designs if len(design.ln_values) > 1)
 
 
-def compare(quantity: str, designs: Mapping[str, Sequence[BenchValue]]) -> Comparison:
+def compare(
+    quantity: str,
+    designs: Mapping[str, Sequence[BenchValue]],
+    *,
+    shared: Mapping[str, Result] = MappingProxyType({}),
+) -> Comparison:
     """Every pair of designs compared, by the scatter that all of them share.
 
     Parameters: quantity, its name; designs, by letter in order, each with its bench values [one unit, positive],
-        shape (n,), may be empty.
+        shape (n,), may be empty; shared, by letter, what all values of the design were divided by [any unit], designs
+        left out that have no such thing.
     Returns: one difference for each pair of designs that have a value, the ratio [1] of the greater to the other.
     Raises: nothing.
     Source: Tukey-Kramer procedure on ln of the values, NIST/SEMATECH e-Handbook 7.4.7.1; thresholds by simulation.
@@ -53,7 +63,10 @@ def compare(quantity: str, designs: Mapping[str, Sequence[BenchValue]]) -> Compa
         [design.ln_values for design in several if not design.unbroken],
         floor=least_variance([value for design in several for value in usable[design.design]]),
     )
-    pairs = (pair_of(*two, pooled=pooled, designs=len(several)) for two in combinations(taken, 2))
+    pairs = (
+        pair_of(*two, pooled=pooled, designs=len(several), shared_u=_shared_u(shared, *two))
+        for two in combinations(taken, 2)
+    )
     return Comparison(
         quantity=quantity,
         designs=taken,
@@ -61,3 +74,11 @@ def compare(quantity: str, designs: Mapping[str, Sequence[BenchValue]]) -> Compa
         pooled=pooled,
         passed_over=tuple(value.group for values in designs.values() for value in values if value.value <= 0),
     )
+
+
+def _shared_u(shared: Mapping[str, Result], one: DesignValues, other: DesignValues) -> float:
+    """Relative uncertainty of what two designs were divided by; what both share cancels in their ratio."""
+    mine, theirs = (shared.get(design.design) for design in (one, other))
+    if mine is not None and theirs is not None and mine.value == theirs.value:
+        return 0.0
+    return math.hypot(*(relative_u(side) for side in (mine, theirs) if side is not None))

@@ -37,7 +37,8 @@ class Difference:
     `overlap`: the brackets of `one` do not lie wholly above those of `other`. `chance_one_in`, of a hint: luck parts
     exact values of equal designs so, one way or the other, 1 time in so many. `leans`: different by the scatter of
     other designs, their own would not have been enough. `designs` are all that are compared at once. `gap` is the
-    difference over its standard error. `smallest_why` says why there is no smallest ratio.
+    difference over its standard error; `shared_u`, a part of that error, is the relative uncertainty of what all values
+    of a side were divided by, of both together. `smallest_why` says why there is no smallest ratio.
     """
 
     one: str
@@ -58,6 +59,7 @@ class Difference:
     s_ln: float | None
     dof: int
     gap: float | None
+    shared_u: float
 
     @property
     def pairs(self) -> int:
@@ -67,12 +69,16 @@ class Difference:
 
 @dataclass(frozen=True, kw_only=True)
 class Pair:
-    """Two designs, the greater first, with what is known of the scatter of the class."""
+    """Two designs, the greater first, with what is known of the scatter of the class.
+
+    `shared_u` is the relative standard uncertainty of what all values of a side were divided by, of both together.
+    """
 
     one: DesignValues
     other: DesignValues
     pooled: Pooled | None
     designs: int
+    shared_u: float = 0.0
 
     @property
     def counts(self) -> tuple[int, int]:
@@ -101,7 +107,7 @@ class Pair:
         """Half the interval of ln of the ratio; None where there is none."""
         if self.alone or self.pooled is None or self.pooled.dof < LEAST_DOF_INTERVAL:
             return None
-        return half_width(self.pooled, self.counts, sets=self.designs)
+        return half_width(self.pooled, self.counts, sets=self.designs, shared_u=self.shared_u)
 
     @property
     def own_dof(self) -> int:
@@ -114,17 +120,20 @@ class Pair:
         return self.pooled is not None and self.pooled.dof >= LEAST_DOF and not self.alone and not self.other.unbroken
 
 
-def pair_of(one: DesignValues, other: DesignValues, *, pooled: Pooled | None, designs: int) -> Pair:
+def pair_of(
+    one: DesignValues, other: DesignValues, *, pooled: Pooled | None, designs: int, shared_u: float = 0.0
+) -> Pair:
     """Two designs, the greater first; of equal ones in the order given.
 
     Parameters: one and other, two designs' bench values; pooled, the scatter of the class [1], None when not known;
-        designs, how many are compared at once.
+        designs, how many are compared at once; shared_u, relative standard uncertainty of what all values of a side
+        were divided by, of both together [1].
     Returns: the pair.
     Raises: nothing.
     Source: our own definition.
     """
     greater, lesser = (one, other) if one.mean_ln >= other.mean_ln else (other, one)
-    return Pair(one=greater, other=lesser, pooled=pooled, designs=designs)
+    return Pair(one=greater, other=lesser, pooled=pooled, designs=designs, shared_u=shared_u)
 
 
 def difference_of(quantity: str, pair: Pair) -> Difference:
@@ -135,7 +144,8 @@ def difference_of(quantity: str, pair: Pair) -> Difference:
     Raises: nothing.
     Source: Tukey-Kramer procedure on ln of the values, NIST/SEMATECH e-Handbook 7.4.7.1; thresholds by simulation.
     """
-    gap = pair.apart_ln / standard_error(pair.pooled, pair.counts) if pair.pooled and pair.may_differ else None
+    error = standard_error(pair.pooled, pair.counts, shared_u=pair.shared_u) if pair.pooled else 0.0
+    gap = pair.apart_ln / error if pair.may_differ else None
     verdict = _verdict(pair, gap)
     smallest_why = _no_smallest(pair)
     return Difference(
@@ -157,6 +167,7 @@ def difference_of(quantity: str, pair: Pair) -> Difference:
         s_ln=pair.pooled.s_ln if pair.pooled else None,
         dof=pair.pooled.dof if pair.pooled else 0,
         gap=gap,
+        shared_u=pair.shared_u,
     )
 
 

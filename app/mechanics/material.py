@@ -4,6 +4,7 @@ A cord is told without the uncertainty of its measures, so each has an assumed o
 """
 
 import math
+from collections.abc import Sequence
 
 from app.domain.tested import TestedCord
 from app.mechanics.cord import linear_density_g_per_m
@@ -64,6 +65,21 @@ def linear_density(cord: TestedCord) -> Result:
     if value is None or not _is_known(value):
         return none(NO_LINEAR_DENSITY, "g/m")
     return assumed(value, value * _u(LINEAR_DENSITY_HALF_WIDTH_PERCENT / 100), unit="g/m")
+
+
+def stated_density(cords: Sequence[TestedCord]) -> Result | None:
+    """The one mass of a metre that was stated for a whole design.
+
+    Parameters: cords, of one design, as they were told, shape (n,), may be empty.
+    Returns: the linear density [g/m] with its assumed uncertainty; None when it is not known of each, differs, or was
+        weighed on one of them.
+    Raises: nothing.
+    Source: no sum is made here; `linear_density` names its own.
+    """
+    found = [linear_density(cord) for cord in cords]
+    weighed = any(cord.cord_mass_g is not None and cord.cord_length_mm is not None for cord in cords)
+    same = len({one.value for one in found}) == 1
+    return found[0] if same and not weighed and found[0].value is not None else None
 
 
 def section_area(cord: TestedCord) -> Result:

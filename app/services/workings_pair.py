@@ -79,7 +79,11 @@ def _dealings(found: Difference) -> str:
 
 def _over_scatter(found: Difference, s_ln: float, gap: float) -> str:
     counts = f"√(1/{len(found.ln_one)} + 1/{len(found.ln_other)})"
-    apart = f"ln ratio / (s {counts}) = {figures(gap, 3)}, s = {in_sum(100 * s_ln, '%')}"
+    error, stated = f"(s {counts})", ""
+    if found.shared_u:
+        error = f"√((s {counts})² + u²)"
+        stated = f", u = {in_sum(100 * found.shared_u, '%')} of the masses of a metre that were stated"
+    apart = f"ln ratio / {error} = {figures(gap, 3)}, s = {in_sum(100 * s_ln, '%')}{stated}"
     if found.smallest_ratio is None:
         return apart
     needed = math.log(found.smallest_ratio) * gap / _ln_ratio(found) if _ln_ratio(found) else None

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from app.domain import tested
-from app.mechanics.class_sums import BREAK, ClassSums, class_sums, no_cords
+from app.mechanics.class_sums import BREAK, TENACITY, ClassSums, class_sums, no_cords
 from app.mechanics.classwork import class_picture
 from tests.mechanics.demo_class import demo_class
 from tests.mechanics.told import a_cord, rows_of
@@ -51,6 +51,16 @@ def test_newtons_for_each_gram_in_a_metre(letter: str, middles: tuple[float, flo
     assert design is not None
     found = sorted(each.load_per_linear_density.value or 0 for each in design.cords)
     assert found == pytest.approx(middles, abs=0.06)
+
+
+def test_a_stated_mass_of_a_metre_is_in_doubt_beside_the_scatter_unless_both_designs_share_it() -> None:
+    """Stated to 3 % either way, rectangular; designs A, D and E of the invented lesson share 1.479 g/m."""
+    found = {f"{each.one}{each.other}": each for each in SUMS.comparisons[2].differences}
+    assert SUMS.comparisons[2].quantity == TENACITY
+    assert found["BA"].shared_u == pytest.approx(0.03 * math.sqrt(2 / 3), rel=1e-3)
+    assert found["AD"].shared_u == 0
+    weighed = [replace(cord, cord_mass_g=0.5, cord_length_mm=338.0) for cord in CORDS]
+    assert {each.shared_u for each in class_sums(weighed).comparisons[2].differences} == {0}
 
 
 def test_pilots_and_cords_left_out_are_in_no_design() -> None:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from app.mechanics.comparison import BenchValue, Comparison, Difference, compare, p_of
 from app.mechanics.difference import BOTH_ALONE, MAY_BE_STRONGER, ONE_GROUP, SCATTER_UNKNOWN, TOO_FEW
+from app.mechanics.result import Result
 from tests.mechanics.bench_class import INVENTED, broke, exact, held
 
 DIFFERENT = {("R", "P2"), ("P4", "P2"), ("R", "X3"), ("P4", "X3"), ("R", "D3"), ("P4", "D3")}
@@ -253,3 +254,26 @@ def test_holding_more_never_makes_another_design_the_stronger(
         if letter in pair and found.one != letter and found.verdict != "one_group":
             assert found.verdict == "weaker_unbroken"
             assert after[pair].one == letter or after[pair].verdict == "weaker_unbroken"
+
+
+def test_what_a_design_was_divided_by_adds_its_own_doubt_to_the_ratio() -> None:
+    """2 % of one and 1.5 % of the other make 2.5 % beside the standard error of the scatter."""
+    one, other = (Result(value=value, unit="g/m", standard_uncertainty=u) for value, u in ((2.0, 0.04), (1.0, 0.015)))
+    sets = {"A": exact(30, 31, 32), "B": exact(20, 21, 22)}
+    alone, divided = only(compare("any", sets)), only(compare("any", sets, shared={"A": one, "B": other}))
+    assert alone.gap is not None
+    assert divided.gap is not None
+    assert alone.s_ln is not None
+    error = alone.s_ln * math.sqrt(2 / 3)
+    assert divided.gap / alone.gap == pytest.approx(error / math.hypot(error, 0.025))
+    assert math.log(divided.smallest_ratio or 0) == pytest.approx(
+        math.log(alone.smallest_ratio or 0) * math.hypot(error, 0.025) / error
+    )
+    assert divided.s_ln == alone.s_ln
+
+
+def test_what_both_were_divided_by_cancels() -> None:
+    density = Result(value=1.5, unit="g/m", standard_uncertainty=0.03)
+    sets = {"A": exact(30, 31, 32), "B": exact(20, 21, 22)}
+    assert compare("any", sets, shared={"A": density, "B": density}) == compare("any", sets)
+    assert compare("any", sets, shared={"A": density}) != compare("any", sets)

@@ -4,6 +4,7 @@ import pytest
 
 from app.domain.vocabulary import DEPTHS
 from app.mechanics.comparison import BenchValue, Difference, compare
+from app.mechanics.result import Result
 from app.services.verdict_words import verdict_words
 from app.services.workings import Working, difference_working
 from tests.mechanics.bench_class import INVENTED, broke, exact, held
@@ -45,6 +46,15 @@ def test_deeper_the_ratio_and_its_scatter_stand_in_the_numbers() -> None:
     third = numbers(difference_working(of("R", "P2"), "third", names={}))
     assert third.startswith(second)
     assert third.endswith("ln ratio / (s √(1/2 + 1/2)) = 6.95, s = 5.026 %; more than 4.76 counts as different")
+
+
+def test_a_mass_of_a_metre_that_was_stated_stands_in_the_sum() -> None:
+    density = Result(value=1.5, unit="g/m", standard_uncertainty=0.03)
+    sets = {"A": exact(30, 31, 32), "B": exact(20, 21, 22)}
+    divided = compare("tenacity_cN_per_tex", sets, shared={"A": density}).differences[0]
+    told = numbers(difference_working(divided, "third", names={}))
+    assert "ln ratio / √((s √(1/3 + 1/3))² + u²) = " in told
+    assert "u = 2 % of the masses of a metre that were stated" in told
 
 
 def test_a_hint_counts_the_ways_to_deal() -> None:
