@@ -164,7 +164,7 @@ def _chosen(cord: TestedCord, loaded: Sequence[CurvePoint], straight: StraightPa
         last_step=cord.straight_last_step,
         scatter=straight.scatter,
         scale_u_mm=reading_u_mm(scale_of(cord)),
-        bent=straight.shape in (BENT, TOE_BENT),
+        bent=straight.shape in (BENT, TOE_BENT) and straight.limit_n.high is not None,
     )
 
 

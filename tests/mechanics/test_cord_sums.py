@@ -90,6 +90,17 @@ def test_a_chosen_part_stands_beside_the_proposal() -> None:
     assert cord_sums(replace(CORD, straight_first_step=2)).chosen is None
 
 
+@pytest.mark.parametrize(("rung_u_g", "leaves"), [(0.0, 7), (100 * 0.1 / 3**0.5, None)])
+def test_rungs_that_nobody_weighed_let_no_reading_leave_a_chosen_line(rung_u_g: float, leaves: int | None) -> None:
+    """A wrong weight bends the line as a cord does, so nothing is said of where it bends."""
+    told = rows_of("200 210 220 230 240 250 260 290 320 350")
+    rows = [replace(row, mass_u_g=rung_u_g * row.step**0.5) for row in told]
+    found = cord_sums(a_cord(*rows, straight_first_step=0, straight_last_step=6))
+    assert found.straight.shape == "bent"
+    assert found.chosen is not None
+    assert found.chosen.leaves_step == leaves
+
+
 @pytest.mark.parametrize("count", [0, 1, 3])
 def test_a_cord_of_few_readings_says_why(count: int) -> None:
     found = cord_sums(a_cord(*ROWS[:count]))
