@@ -1,10 +1,11 @@
 """Pointer readings to extensions: from the zero, by the way the scale grows, joined where a moved pointer was read."""
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
-from app.domain.tested import Row, TestedCord
+from app.domain.tested import Row, TestedCord, row_order
 from app.mechanics.loading import division_variance, half_width_variance
 
 NO_ZERO = "The zero has not been read yet."
@@ -123,20 +124,32 @@ def extensions(cord: TestedCord) -> tuple[Extension, ...]:
 def _stretches(cord: TestedCord) -> list[_Stretch]:
     """What holds at each reading, by walking through readings and events in the order of the test."""
     joins = _joins(cord)
-    told = {row.step for row in cord.rows if "pointer_moved" in row.events + row.events_after}
+    before, after = _told(cord.rows)
+    moved = {row.step for row in cord.rows if "pointer_moved" in row.events + row.events_after}
     joined = {place for back, held in joins.items() for place in range(held + 1, back + 1)}
     now, found = _Stretch(), list[_Stretch]()
     for place, row in enumerate(cord.rows):
-        now = _after(now, row.events, joinable=place in joined)
+        now = _after(now, before.get(place, ()), joinable=place in joined)
         if place in joins:
             held, at_held = cord.rows[joins[place]], found[joins[place]]
             found.append(_Stretch(now.section, at_held.offset_mm + held.pointer_mm - row.pointer_mm, at_held.offsets))
             now = _Stretch(now.section, found[-1].offset_mm, at_held.offsets + 1)
         else:
-            now = now.gap() if _is_put_back(cord, row) and row.step not in told else now
+            now = now.gap() if _is_put_back(cord, row) and row.step not in moved else now
             found.append(now)
-        now = _after(now, row.events_after, joinable=place + 1 in joined)
+        now = _after(now, after.get(place, ()), joinable=place + 1 in joined)
     return found
+
+
+def _told(rows: Sequence[Row]) -> tuple[Mapping[int, Sequence[str]], Mapping[int, Sequence[str]]]:
+    """By place, what was told before a reading and after it; of readings of one moment, which come in any order, all
+    before the first and all after the last."""
+    before, after = {}, {}
+    for _, moment in groupby(range(len(rows)), key=lambda place: row_order(rows[place])):
+        places = tuple(moment)
+        before[places[0]] = [kind for place in places for kind in rows[place].events]
+        after[places[-1]] = [kind for place in places for kind in rows[place].events_after]
+    return before, after
 
 
 def _after(now: _Stretch, events: Iterable[str], *, joinable: bool) -> _Stretch:

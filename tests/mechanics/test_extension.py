@@ -131,6 +131,17 @@ def test_a_pointer_put_back_has_moved_whether_that_was_told_or_not() -> None:
     assert [each.section for each in found(unread)] == [1, 1, 2, 2]
 
 
+@pytest.mark.parametrize("kind", ["knot_slipped", "pointer_moved"])
+@pytest.mark.parametrize(("before", "after", "section"), [((), ("",), 1), (("",), (), 2)])
+def test_two_tablets_readings_of_one_moment_come_in_any_order(
+    kind: str, before: tuple[str, ...], after: tuple[str, ...], section: int
+) -> None:
+    zero, load, last = rows_of("200 210 220")
+    again = replace(load, left_out="matched", events=(kind,) * len(before), events_after=(kind,) * len(after))
+    for rows in ((zero, load, again, last), (zero, again, load, last)):
+        assert [each.section for each in found(rows)] == [1, section, section, 2]
+
+
 def test_a_join_needs_both_readings_to_count() -> None:
     row = (*rows_of("224 227"), a_row(1, 217, phase="pointer_put_back", left_out="misread"), a_row(2, 218))
     assert [each.section for each in found(told(row, 1, after="pointer_moved"))] == [1, 1, 2, 2]
