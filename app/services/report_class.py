@@ -23,6 +23,7 @@ ONE_DESIGN = "Only one design has results, so there is nothing to compare."
 NO_PAIR = "No two designs have a breaking force to compare yet."
 GROUPS = "The group is the unit: two cords by one group are not two independent tries."
 NAMED = "Beyond a line: {}. Look again at how these made or tested theirs."
+ALONE = "Not compared, because only one group has a result: {}."
 NOT_OVER_NIL = "Passed over, because the figure is not more than nothing: {}."
 
 
@@ -91,14 +92,18 @@ def differences_told(sums: ClassSums, depth: str) -> Iterator[str]:
 def _quantity(comparison: Comparison, common_n: float | None, depth: str) -> Iterator[str]:
     yield ""
     yield from paragraph(f"{_name(comparison.quantity, common_n)}:")
-    told = [
-        (f"{found.one} and {found.other}", verdict_words(found, depth, names={})) for found in told_in_order(comparison)
-    ]
-    yield from pairs(told, indent=NESTED)
-    if depth == "third" and (all_together := alike(comparison)):
-        yield from paragraph(all_together, indent=NESTED)
-    if comparison.passed_over:
-        yield from paragraph(NOT_OVER_NIL.format(", ".join(comparison.passed_over)), indent=NESTED)
+    told = [found for found in told_in_order(comparison) if found.verdict != "one_group"]
+    yield from pairs(
+        ((f"{found.one} and {found.other}", verdict_words(found, depth, names={})) for found in told), indent=NESTED
+    )
+    alone = [design.design for design in comparison.designs if len(design.groups) < 2]
+    besides = (
+        ALONE.format(", ".join(alone)) if alone else "",
+        alike(comparison) if depth == "third" else "",
+        NOT_OVER_NIL.format(", ".join(comparison.passed_over)) if comparison.passed_over else "",
+    )
+    for said in besides:
+        yield from paragraph(said, indent=NESTED) if said else []
 
 
 def _name(quantity: str, common_n: float | None) -> str:

@@ -1,6 +1,7 @@
 """A lesson's class CSV, fed to `analyse`, gives what the lesson's own pages show, to the last digit."""
 
 import json
+from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
@@ -10,11 +11,14 @@ from hypothesis import strategies as st
 
 from app.domain.errors import UnreadableFile
 from app.domain.records import Ending, Event, LessonRecord, Reading
+from app.domain.vocabulary import DEPTHS
 from app.mechanics.classwork import class_picture
 from app.services import seeding, teachers
 from app.services.analysing import Analysis, analyse, as_json
 from app.services.files import class_csv
 from app.services.picture import see
+from app.services.report import report
+from app.services.report_layout import WIDTH
 from app.store.database import Database
 from app.transfer.reading_options import ReadingOptions
 from tests.mechanics.cords import (
@@ -177,3 +181,5 @@ def test_any_lesson_comes_back_to_the_last_digit(lesson: LessonRecord) -> None:
     found = of_file(class_csv(picture))
     assert found.sums == picture.sums
     json.dumps(as_json(found), allow_nan=False)
+    for depth in DEPTHS:
+        assert max(map(len, report(replace(found, depth=depth), "class.csv").splitlines())) <= WIDTH

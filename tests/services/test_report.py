@@ -159,6 +159,15 @@ def test_one_design_alone_is_compared_with_nothing() -> None:
     assert "Only one design has results, so there is nothing to compare." in flat(told(text))
 
 
+def test_designs_of_one_group_are_named_together() -> None:
+    text = "specimen,mass_g,pointer_mm,design,outcome,fail_mass_g\n" + "".join(
+        rows(letter, [200, 208, 215], then=f",{letter},broke,686") for letter in "ABCD"
+    )
+    found = told(text)
+    assert "  Not compared, because only one group has a result: A, B, C, D.\n" in found
+    assert "A and B" not in found
+
+
 def test_designs_without_a_breaking_force_are_not_compared() -> None:
     text = "specimen,design,mass_g,pointer_mm\none,A,86,200\ntwo,B,86,200\n"
     found = flat(told(text))
