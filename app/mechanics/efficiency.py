@@ -9,7 +9,7 @@ from app.mechanics.bench_break import bench_breaks
 from app.mechanics.bench_values import BenchValue
 from app.mechanics.breaking import bracket_of, bracket_with_knots
 from app.mechanics.censored import Pooled
-from app.mechanics.result import NORMAL_975, Result, from_interval, none, student
+from app.mechanics.result import Result, from_interval, none, student
 
 LEAST_DOF = 3
 KNOT_PLACES = ("at_knot", "in_knot")
@@ -23,25 +23,21 @@ AT_LEAST = "At least: the upper one did not break, or only at a knot."
 AT_MOST = "At most: the lower one did not break, or only at a knot."
 
 
-def ratio(
-    upper: Sequence[BenchValue], lower: Sequence[BenchValue], *, pooled: Pooled | None, shared_relative_u: float = 0.0
-) -> Result:
+def ratio(upper: Sequence[BenchValue], lower: Sequence[BenchValue], *, pooled: Pooled | None) -> Result:
     """The ratio of two designs, from the values of their benches.
 
     Parameters: upper and lower, one value a bench [one unit, positive], shape (n,), may be empty; pooled, the scatter
-        of ln of one bench's value [1], None when not known; shared_relative_u, the relative standard uncertainty of
-        what all benches of a side were divided by [1], of both sides in quadrature; what both share is in neither.
+        of ln of one bench's value [1], None when not known.
     Returns: the ratio of the geometric means with its 95 % interval [1]; no value and one end only, with a sentence,
         where one side is "at least"; no value where nothing can be said.
     Raises: nothing.
-    Source: difference of two means of ln with pooled scatter, textbook; JCGM 100:2008 (GUM), 5.1.6.
+    Source: difference of two means of ln with pooled scatter, textbook.
     """
     why = _no_ratio(upper, lower, pooled)
     if why is not None or pooled is None:
         return none(why or NO_SCATTER, "1")
     apart = _mean_ln(upper) - _mean_ln(lower)
-    scatter = student(0.975, pooled.dof) * pooled.s_ln * math.sqrt(1 / len(upper) + 1 / len(lower))
-    half = math.hypot(scatter, NORMAL_975 * shared_relative_u)
+    half = student(0.975, pooled.dof) * pooled.s_ln * math.sqrt(1 / len(upper) + 1 / len(lower))
     low, high = math.exp(apart - half), math.exp(apart + half)
     if _at_least(upper):
         return Result(value=None, unit="1", low=low, why=AT_LEAST)

@@ -30,13 +30,14 @@ class Extension:
     """Extension [mm], or None and `why` in a sentence.
 
     `stretched_mm` is the pointer as it enters a fit: joined over a pointer put back, and turned so that it grows as
-    the cord stretches. `u_factor` times the standard uncertainty of one reading is that of the extension. `section`
-    counts from 1: a curve goes on as a new section where nothing joins it to what came before.
+    the cord stretches. `u_factor` times the standard uncertainty of one reading is that of the extension; None after
+    the pointer or the support moved and nothing joins the two, for how far is not known. `section` counts from 1: a
+    curve goes on as a new section where nothing joins it to what came before.
     """
 
     extension_mm: float | None
     stretched_mm: float
-    u_factor: float
+    u_factor: float | None
     joins: int
     section: int
     why: str | None = None
@@ -44,14 +45,18 @@ class Extension:
 
 @dataclass(frozen=True)
 class _Stretch:
-    """What holds from some moment on: the section, the offset of the pointer [mm], how many offsets were added."""
+    """What holds from some moment on: the section, the offset of the pointer [mm], how many offsets were added.
+
+    `lost`: the pointer or the support moved by nobody knows how much.
+    """
 
     section: int = 1
     offset_mm: float = 0.0
     offsets: int = 0
+    lost: bool = False
 
-    def gap(self) -> "_Stretch":
-        return _Stretch(self.section + 1, self.offset_mm, self.offsets)
+    def gap(self, *, lost: bool) -> "_Stretch":
+        return _Stretch(self.section + 1, self.offset_mm, self.offsets, self.lost or lost)
 
 
 def reading_u_mm(scale: Scale) -> float:
@@ -95,9 +100,10 @@ def extensions(cord: TestedCord) -> tuple[Extension, ...]:
     Returns: n extensions e = s (x - x0) [mm], s = +1 when the numbers grow downward, -1 upward, x0 the mean of the r
         usable zeros; their u is u_x sqrt(1 + 1/r), of a zero itself u_x sqrt(1 - 1/r), 0 when there is one. No
         extension, with a sentence, while no zero is usable. After a slipped knot or a moved support a new section
-        begins; after a moved pointer too, unless a reading before it moved and one of phase pointer_put_back were
-        taken under one load of that step: then their difference is added from there on, 2 u_x**2 to the variance of
-        every reading after the one put back (whose own error cancels), and the section goes on.
+        begins, after the latter without u; after a moved pointer too, unless a reading before it moved and one of
+        phase pointer_put_back were taken under one load of that step: then their difference is added from there on,
+        2 u_x**2 to the variance of every reading after the one put back (whose own error cancels), and the section
+        goes on.
     Raises: nothing.
     Source: JCGM 100:2008 (GUM), 5.1.2; the joining of two zeros is our own definition.
     """
@@ -112,7 +118,7 @@ def extensions(cord: TestedCord) -> tuple[Extension, ...]:
         return Extension(
             extension_mm=None if why else sign * (row.pointer_mm + stretch.offset_mm - mean_mm) + 0.0,
             stretched_mm=sign * (row.pointer_mm + stretch.offset_mm),
-            u_factor=math.sqrt(1 + own + 2 * stretch.offsets),
+            u_factor=None if stretch.lost else math.sqrt(1 + own + 2 * stretch.offsets),
             joins=stretch.offsets,
             section=stretch.section,
             why=why,
@@ -132,10 +138,11 @@ def _stretches(cord: TestedCord) -> list[_Stretch]:
         now = _after(now, before.get(place, ()), joinable=place in joined)
         if place in joins:
             held, at_held = cord.rows[joins[place]], found[joins[place]]
-            found.append(_Stretch(now.section, at_held.offset_mm + held.pointer_mm - row.pointer_mm, at_held.offsets))
-            now = _Stretch(now.section, found[-1].offset_mm, at_held.offsets + 1)
+            offset_mm = at_held.offset_mm + held.pointer_mm - row.pointer_mm
+            found.append(_Stretch(now.section, offset_mm, at_held.offsets, now.lost))
+            now = _Stretch(now.section, offset_mm, at_held.offsets + 1, now.lost)
         else:
-            now = now.gap() if _is_put_back(cord, row) and row.step not in moved else now
+            now = now.gap(lost=True) if _is_put_back(cord, row) and row.step not in moved else now
             found.append(now)
         now = _after(now, after.get(place, ()), joinable=place + 1 in joined)
     return found
@@ -153,8 +160,8 @@ def _told(rows: Sequence[Row]) -> tuple[Mapping[int, Sequence[str]], Mapping[int
 
 
 def _after(now: _Stretch, events: Iterable[str], *, joinable: bool) -> _Stretch:
-    gaps = sum(kind in NEW_SECTION or (kind == "pointer_moved" and not joinable) for kind in events)
-    return now.gap() if gaps else now
+    gaps = {kind for kind in events if kind in NEW_SECTION or (kind == "pointer_moved" and not joinable)}
+    return now.gap(lost=gaps != {"knot_slipped"}) if gaps else now
 
 
 def _joins(cord: TestedCord) -> Mapping[int, int]:

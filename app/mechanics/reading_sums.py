@@ -65,11 +65,16 @@ def _of_reading(cord: TestedCord, row: Row, reached: Extension, scatter: Reading
         force_n=force_of(cord, row.mass_g),
         force_u_n=force_of(cord, row.mass_u_g),
         extension_mm=reached.extension_mm,
-        extension_u_mm=None if reached.extension_mm is None else reached.u_factor * scatter.u_mm,
+        extension_u_mm=_u_mm(reached, scatter),
         extension_why=reached.why,
         strain=strain(reached.extension_mm, cord.gauge_length_mm),
         section=reached.section,
     )
+
+
+def _u_mm(reached: Extension, scatter: ReadingScatter) -> float | None:
+    known = reached.extension_mm is not None and reached.u_factor is not None
+    return reached.u_factor * scatter.u_mm if known else None  # type: ignore[operator]
 
 
 def curve_points(cord: TestedCord, phases: Sequence[str] = LOADING) -> tuple[CurvePoint, ...]:

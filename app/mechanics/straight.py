@@ -31,6 +31,7 @@ WANDERING = 3.0
 NEEDS_FOUR = "needs four readings"
 ONE_FORCE = "all readings hang under one force"
 NOT_LOOKED_FOR = "slack and bends not looked for"
+PUT_BACK = "the pointer was put back on the way, so where the line bends is less sure than is said"
 READINGS_WANDER = "the readings wander more than the scale explains, or the cord has no straight part"
 
 
@@ -100,7 +101,9 @@ def straight_part(
     if section is None:
         return _no_fit(ONE_FORCE, readings=len(force_n), u0_mm=u0_mm)
     choice = choose(fit_shapes(section))
-    return _worded(_figured(choice, joins, u0_mm=u0_mm), choice, step_doubt(section, force_u_n))
+    part = _worded(_figured(choice, joins, u0_mm=u0_mm), choice, step_doubt(section, force_u_n))
+    bends = joins is not None and part.readings >= READINGS_FOR_BEND
+    return replace(part, notes=(*part.notes, PUT_BACK)) if bends else part
 
 
 def _no_fit(why: str, *, readings: int, u0_mm: float) -> StraightPart:

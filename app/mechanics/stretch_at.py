@@ -1,6 +1,7 @@
 """How far cords were stretched at one force that all of them reached, and what a stretch is for a cord's length."""
 
 import math
+import statistics
 from collections.abc import Sequence
 
 import numpy as np
@@ -12,22 +13,28 @@ from app.mechanics.reading_sums import CurvePoint
 from app.mechanics.result import Result, from_interval, from_scatter, none
 from app.mechanics.unweighed import widened_by
 
+EARLY = 0.5
+"""A cord whose last reading lies under this part of the middle cord's ended early and takes no part."""
+
 NO_COMMON_FORCE = "There is no load that every cord was read at or beyond."
 NOT_REACHED = "This cord was not read up to that load in one piece with its zero."
 
 
 def common_force_n(cords: Sequence[CordSums]) -> float | None:
-    """The heaviest load up to which every cord has a curve from its zero.
+    """The heaviest load up to which every cord that did not end early has a curve from its zero.
 
     Parameters: cords, their sums, forces [N], shape (n,), may be empty; those without such a curve are passed over.
-    Returns: the least of the cords' greatest forces [N]; None when there is none over the settling load of each.
+    Returns: the least of the cords' greatest forces [N], cords passed over that were read to less than half of the
+        middle cord's; None when there is none over the settling load of each.
     Raises: nothing.
-    Source: our own rule: a mean over the cords still whole would flatter a design that loses its weak ones.
+    Source: our own rule: a mean over the cords still whole would flatter a design that loses its weak ones, and one
+        early break would compare all others where nothing had stretched yet.
     """
     curves = [curve for cord in cords if len(curve := _curve(cord)) > 1]
     if not curves:
         return None
-    least_n = min(force_n for curve in curves for force_n in (curve[-1][0],))
+    middle_n = statistics.median(curve[-1][0] for curve in curves)
+    least_n = min(curve[-1][0] for curve in curves if curve[-1][0] >= EARLY * middle_n)
     return least_n if all(curve[0][0] < least_n for curve in curves) else None
 
 

@@ -81,6 +81,8 @@ def as_json(found: Analysis) -> dict[str, Any]:
         "differences": telling_class.differences(found.sums, found.depth),
         "repeatability": telling_class.repeatability(found.sums, naming=True),
         "shares_kept": telling_class.shares_kept(found.sums.kept),
+        "common_force_N": found.sums.common_force_n,
+        "trend": telling_class.trend(found.sums.trend),
         "doubts": list(found.file.doubts),
     }
 

@@ -8,10 +8,11 @@ from app.mechanics.comparison import Difference
 from app.mechanics.design_break import DesignBreak
 from app.mechanics.result import none
 from app.mechanics.shares_kept import ShareKept
+from app.mechanics.trend import Trend
 from app.services.telling import Said, bracket, quantity
 from app.services.verdict_words import verdict_words
 
-NO_REPEATS = "No design was made twice or more by at least three groups."
+NO_REPEATS = "No design was made and broken twice or more by at least three groups."
 
 
 def design(sums: DesignSums) -> Said:
@@ -80,6 +81,19 @@ def agreement(found: Agreement) -> Said:
         "repeatability": quantity(found.repeatability),
         "reproducibility": quantity(found.reproducibility),
         "groups": [{"group": each.group, "h": each.h, "k": each.k} for each in found.groups],
+    }
+
+
+def trend(found: Trend) -> Said:
+    """The breaking force along the level of the changed variable, and whether the levels leave the line."""
+    fit = found.lack_of_fit
+    return {
+        "quantity": found.quantity,
+        "slope": quantity(found.slope),
+        "at_none": quantity(found.intercept),
+        "lack_of_fit": None
+        if fit is None
+        else {"f": fit.f, "p": fit.p, "dof": fit.dof, "dof_repeats": fit.dof_repeats},
     }
 
 

@@ -62,8 +62,10 @@ def extension(sums: CordSums) -> Result:
         zero = any(row.phase == "zero" for row in sums.cord.rows)
         return none(whys[0] if whys else NO_LOAD_READ if zero else NO_ZERO, "mm")
     point, worked = last
+    if worked.extension_u_mm is None:
+        return Result(value=point.extension_mm, unit="mm")
     factor = sums.straight.scatter.factor
-    return from_scatter(point.extension_mm or 0.0, worked.extension_u_mm or 0.0, factor, unit="mm")
+    return from_scatter(point.extension_mm or 0.0, worked.extension_u_mm, factor, unit="mm")
 
 
 def difference_said(sums: CordSums, point: CurvePoint) -> str:

@@ -48,13 +48,6 @@ def test_turned_over_it_is_one_over() -> None:
     )
 
 
-def test_what_all_of_a_side_were_divided_by_is_added_after_averaging() -> None:
-    plain, stated = (ratio(PLAITED, SINGLE, pooled=POOLED, shared_relative_u=u) for u in (0.0, 0.02))
-    halves = [math.log((found.high or 0) / (found.value or 1)) for found in (plain, stated)]
-    assert halves[1] == pytest.approx(math.hypot(halves[0], 1.959963984540054 * 0.02), rel=1e-9)
-    assert stated.value == plain.value
-
-
 def test_a_second_opinion_on_the_means() -> None:
     """Fieller's interval of a ratio of means with pooled scatter (E. C. Fieller, J. R. Statist. Soc. B 16 (1954), from
     memory), on values that scatter by 3 %: the two ways may differ by a few parts in a thousand."""

@@ -71,6 +71,14 @@ def test_a_gap_begins_a_new_section_at_its_place(kind: str, after: bool, section
     assert [each.extension_mm for each in there] == [0, 4, 22, 27]
 
 
+@pytest.mark.parametrize(
+    ("kind", "known"), [("knot_slipped", True), ("support_moved", False), ("pointer_moved", False)]
+)
+def test_what_moved_by_nobody_knows_how_much_leaves_no_uncertainty(kind: str, known: bool) -> None:
+    there = found(told(rows_of("218 222 240 245"), 2, before=kind))
+    assert [each.u_factor is not None for each in there] == [True, True, known, known]
+
+
 @pytest.mark.parametrize("kind", ["strand_went", "necking_seen", "still_moving", "pause", "other_mass"])
 def test_other_events_leave_the_curve_whole(kind: str) -> None:
     assert {each.section for each in found(told(rows_of("1 2 3"), 1, before=kind))} == {1}

@@ -28,6 +28,13 @@ def test_the_common_force_is_what_the_weakest_reached() -> None:
     assert common_force_n([LONG, sums("100 104 108 112", slipped_at=2)]) == 2.0
 
 
+def test_a_cord_that_ended_early_does_not_lower_it() -> None:
+    long = sums("200 210 220 230 240 250 260 270 280")
+    early = sums("200 210 220")
+    assert common_force_n([long, long, early]) == 9.0
+    assert stretch_at(early, 9.0).why == NOT_REACHED
+
+
 def test_a_cord_that_was_never_loaded_takes_no_part() -> None:
     assert common_force_n([LONG, sums("200")]) == 5.0
     assert common_force_n([sums("200")]) is None

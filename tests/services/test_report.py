@@ -143,7 +143,7 @@ def test_agreement_is_told_at_the_third_depth_and_a_group_beyond_its_line_named(
 
 def test_without_repeats_the_third_depth_says_so() -> None:
     text = "specimen,design,mass_g,pointer_mm\none,A,86,200\n"
-    assert "No design was made twice or more by at least three groups." in told(text, depth="third")
+    assert "No design was made and broken twice or more by at least three groups." in told(text, depth="third")
 
 
 def test_a_numeric_variable_brings_its_line_from_the_second_depth_on() -> None:

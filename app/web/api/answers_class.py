@@ -4,7 +4,14 @@ from datetime import datetime
 from typing import Any
 
 from app.web.api.answers import Note
-from app.web.api.answers_sums import CordSumsSaid, DesignSumsSaid, DifferenceSaid, RepeatabilitySaid, ShareKeptSaid
+from app.web.api.answers_sums import (
+    CordSumsSaid,
+    DesignSumsSaid,
+    DifferenceSaid,
+    RepeatabilitySaid,
+    ShareKeptSaid,
+    TrendSaid,
+)
 from app.web.api.kinds import Answer
 
 
@@ -151,6 +158,8 @@ class ClassPictureAnswer(Answer):
     differences: list[DifferenceSaid]
     repeatability: RepeatabilitySaid
     shares_kept: list[ShareKeptSaid]
+    common_force_n: float | None
+    trend: TrendSaid
 
 
 class TeacherPictureAnswer(ClassPictureAnswer):

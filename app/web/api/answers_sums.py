@@ -183,3 +183,21 @@ class ShareKeptSaid(Answer):
     strands: int | None
     cord: Quantity
     with_knots: Quantity
+
+
+class LackOfFitSaid(Answer):
+    """Whether the means at the levels leave the line by more than repeats scatter."""
+
+    f: float
+    p: float
+    dof: int
+    dof_repeats: int
+
+
+class TrendSaid(Answer):
+    """A quantity along the level of the changed variable: what one more adds, and the line's value at none."""
+
+    quantity: str
+    slope: Quantity
+    at_none: Quantity
+    lack_of_fit: LackOfFitSaid | None

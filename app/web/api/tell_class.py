@@ -30,6 +30,8 @@ def class_picture_answer(seen: Seen, *, now: LessonRecord | None) -> answers.Cla
         "differences": telling_class.differences(picture.sums, lesson.depth),
         "repeatability": telling_class.repeatability(picture.sums, naming=now is not None),
         "shares_kept": telling_class.shares_kept(picture.sums.kept),
+        "common_force_N": picture.sums.common_force_n,
+        "trend": telling_class.trend(picture.sums.trend),
     }
     if now is None:
         return answers.ClassPictureAnswer(**said)

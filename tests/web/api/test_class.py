@@ -107,8 +107,8 @@ def test_a_question_that_finds_no_place_is_answered_at_once(
 
 def test_the_class_picture_says_what_was_worked_out(outside: Outside, read: Class) -> None:
     told = outside.get(f"{read.at}/class-picture", token=read.teacher).body
-    worked_out = {"specimens", "designs", "differences", "repeatability", "shares_kept"}
-    assert set(told) == {"lesson_id", "head", "settings", "pace"} | worked_out
+    worked_out = {"specimens", "designs", "differences", "repeatability", "shares_kept", "trend"}
+    assert set(told) == {"lesson_id", "head", "settings", "pace", "common_force_N"} | worked_out
     cord = told["specimens"][0]
     assert (cord["specimen"], cord["design"], cord["group"], cord["outcome"]) == ("Alder-1", "A", "Alder", "broke")
     assert [point["extension_mm"] for point in cord["points"]] == [value - POINTERS[0] for value in POINTERS]
