@@ -82,10 +82,7 @@ def class_sums(
     Source: no sum is made here; each function of this package names its own.
     """
     worked = tuple(cord_sums(cord, offset_percent) for cord in cords)
-    letters = sorted({one.cord.design for one in worked if _is_in(one)})
-    by_letter = {
-        letter: tuple(one for one in worked if _is_in(one) and one.cord.design == letter) for letter in letters
-    }
+    by_letter = _by_letter(worked)
     common_n = common_force_n([one for made in by_letter.values() for one in made])
     comparisons = tuple(
         compare(
@@ -118,6 +115,15 @@ def no_cords(letter: str) -> DesignSums:
     Source: no sum is made here.
     """
     return _design(letter, (), None)
+
+
+def _by_letter(worked: Sequence[CordSums]) -> dict[str, list[CordSums]]:
+    """The cords that are in a design, by its letter, letters in order."""
+    found: dict[str, list[CordSums]] = {}
+    for one in worked:
+        if _is_in(one):
+            found.setdefault(one.cord.design, []).append(one)
+    return dict(sorted(found.items()))
 
 
 def _is_in(one: CordSums) -> bool:

@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 from app.domain.checks import notes_of_cord
 from app.domain.told import Note
 from app.mechanics.class_sums import ClassSums, class_sums
+from app.mechanics.comparison import MOST_DESIGNS
 from app.mechanics.cord_sums import CordSums
 from app.mechanics.offset_yield import OFFSET_PERCENT
 from app.services import telling, telling_class
@@ -22,6 +23,8 @@ Of = TypeVar("Of")
 Progress = Callable[[str], None]
 """What is told in words, now and then, how far the work has come; of a file of a class's size nothing."""
 
+TOO_MANY = f"There are more than {MOST_DESIGNS} designs, so no two of them are compared."
+
 
 @dataclass(frozen=True, kw_only=True)
 class Analysis:
@@ -32,6 +35,11 @@ class Analysis:
     notes: tuple[tuple[Note, ...], ...]
     depth: str
     offset_strain_percent: float
+
+    @property
+    def doubts(self) -> tuple[str, ...]:
+        """What may be wrong with the file, or was too much to compare."""
+        return (*self.file.doubts, TOO_MANY) if len(self.sums.designs) > MOST_DESIGNS else self.file.doubts
 
     @property
     def doubtful(self) -> bool:
@@ -83,7 +91,7 @@ def as_json(found: Analysis) -> dict[str, Any]:
         "shares_kept": telling_class.shares_kept(found.sums.kept),
         "common_force_N": found.sums.common_force_n,
         "trend": telling_class.trend(found.sums.trend),
-        "doubts": list(found.file.doubts),
+        "doubts": list(found.doubts),
     }
 
 

@@ -36,9 +36,9 @@ def _lines(found: Analysis, name: str, progress: Progress | None) -> Iterator[st
     yield from _title(found, name)
     yield from heading("Settings")
     yield from pairs(_settings(found))
-    if found.file.doubts:
+    if found.doubts:
         yield from heading("Doubts about the file")
-        for doubt in found.file.doubts:
+        for doubt in found.doubts:
             yield from paragraph(f"- {doubt}", further=NESTED)
     yield from cords_told(found.sums.cords, found.depth, progress)
     yield from designs_told(found.sums, found.depth)

@@ -96,6 +96,16 @@ def test_depth_changes_words_and_no_number() -> None:
     assert words["first"] != words["third"]
 
 
+def test_more_designs_than_anyone_compares_are_not_compared() -> None:
+    head, *rows = ONE.splitlines()
+    text = f"design,{head}\n" + "".join(
+        f"d{place},{row.replace('one', f's{place}')}\n" for place in range(61) for row in rows
+    )
+    told = as_json(of_file(text))
+    assert (len(told["designs"]), told["differences"]) == (61, [])
+    assert any("60 designs" in doubt for doubt in told["doubts"])
+
+
 def test_a_bad_file_is_refused_whole() -> None:
     with pytest.raises(UnreadableFile) as refused:
         of_file(ONE.replace("one,300,", "one,x,").replace(",300,", ",y,"))
