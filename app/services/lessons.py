@@ -190,20 +190,32 @@ def copy_lesson(
 
 def plan_of(lesson: LessonRecord) -> LessonPlan:
     """The plan of a lesson, with fresh ids, to be made again."""
-    named: list[Any] = [*lesson.designs, *lesson.materials, *lesson.variables]
+    plan = plan_as_it_is(lesson)
+    named: list[Any] = [*plan.designs, *plan.materials, *plan.variables]
     new_ids = {thing.id: str(uuid.uuid4()) for thing in named}
 
     def fresh(thing: Any) -> Any:
         return replace(thing, id=new_ids[thing.id])
 
-    letters = {design.id: design.letter for design in lesson.designs}
     planning = {name: value for name, value in lesson.planning.items() if name not in _OF_THE_DEMO}
+    return replace(
+        plan,
+        lesson={**plan.lesson, **_NOT_COPIED, "planning": planning},
+        designs=[replace(fresh(one), material_id=new_ids.get(one.material_id or "")) for one in plan.designs],
+        variables=[fresh(variable) for variable in plan.variables],
+        materials=[fresh(material) for material in plan.materials],
+    )
+
+
+def plan_as_it_is(lesson: LessonRecord) -> LessonPlan:
+    """The plan of a lesson as it stands, every id its own."""
+    letters = {design.id: design.letter for design in lesson.designs}
     return LessonPlan(
-        lesson={name: getattr(lesson, name) for name in LESSON_DEFAULTS} | _NOT_COPIED | {"planning": planning},
-        designs=[replace(fresh(one), material_id=new_ids.get(one.material_id or "")) for one in lesson.designs],
+        lesson={name: getattr(lesson, name) for name in LESSON_DEFAULTS},
+        designs=lesson.designs,
         rungs=lesson.rungs,
-        variables=[fresh(variable) for variable in lesson.variables],
-        materials=[fresh(material) for material in lesson.materials],
+        variables=lesson.variables,
+        materials=lesson.materials,
         benches=[
             BenchPlan(
                 word=bench.word,

@@ -17,7 +17,7 @@ from app.domain.records import (
     VariableRecord,
 )
 from app.services.gravity import where_from
-from app.services.lessons import add_bench, lesson_record, plan_of
+from app.services.lessons import add_bench, lesson_record, plan_as_it_is
 from app.store import benches, feed, lessons
 from app.store.database import Database, Session
 from app.store.designs import Design, Rung, ids_by_letter
@@ -97,7 +97,7 @@ def _with_places(lesson: LessonRecord, changes: PlanChanges) -> Sequence[BenchPl
 def share_benches_out(database: Database, lesson_id: str, *, seed: int, at: datetime) -> int:
     """Every bench that has no entry yet has a design by that seed; the lesson's new head is returned."""
     lesson = lesson_record(database, lesson_id)
-    plan = plan_of(lesson)
+    plan = plan_as_it_is(lesson)
     kept = {bench.word for bench in lesson.benches if used(bench)}
     open_benches = [
         bench if bench.word in kept else BenchPlan(**{**asdict(bench), "design": None}) for bench in plan.benches
@@ -117,7 +117,7 @@ def _check(lesson: LessonRecord, changes: PlanChanges) -> None:
         raise InvalidEntry(faults[0].words, faults=tuple(faults))
     if "title" in changes.lesson and not str(changes.lesson["title"]).strip():
         raise fault("title", "Give the lesson a title, so that you find it again.")
-    whole = _shallow(plan_of(lesson))
+    whole = _shallow(plan_as_it_is(lesson))
     said = {name: getattr(changes, name) for name in whole if name != "lesson" and getattr(changes, name) is not None}
     check_plan(LessonPlan(**{**whole, **said}))
 

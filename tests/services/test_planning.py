@@ -205,6 +205,17 @@ class TestLists:
         with pytest.raises((InUse, InvalidEntry)):
             mend(database, lesson, materials=[])
 
+    def test_a_material_that_designs_are_of_is_mended_alone_and_so_are_they(
+        self, database: Database, lesson: MadeLesson
+    ) -> None:
+        sack = MaterialRecord(id=make.new_id(), name="sack")
+        designs = [replace(one, material_id=sack.id) for one in make.record_of(database, lesson).designs]
+        mend(database, lesson, materials=[sack], designs=designs)
+        thicker = replace(sack, thickness_um=20.0)
+        assert mend(database, lesson, materials=[thicker]).materials == (thicker,)
+        wider = [replace(one, strip_width_mm=25.0) for one in designs]
+        assert mend(database, lesson, designs=wider).designs == tuple(wider)
+
     def test_variables_are_replaced(self, database: Database, lesson: MadeLesson) -> None:
         strands = VariableRecord(id=make.new_id(), role="changed", name="strands", place=0)
         assert mend(database, lesson, variables=[strands]).variables == (strands,)

@@ -2,8 +2,11 @@
 
 import pytest
 
+from app.services.beginning import beginning
+from app.services.lessons import copy_lesson, lesson_record
+from app.services.seeding import fresh_copy
 from app.store.database import Database
-from tests.make import MadeLesson, make_lesson, record_of
+from tests.make import MORNING, MadeLesson, make_lesson, make_teacher, record_of
 from tests.page import Page
 from tests.reader import Form, Reader
 
@@ -120,6 +123,22 @@ def test_the_strips_of_a_bag(database: Database, reader: Reader, made: MadeLesso
     assert "All designs can be 469 mm long between the knots of crosswise strips, 173 mm of lengthwise ones." in said
     assert record_of(database, made).materials[0].height_mm == 420.0
     assert cutting(reader, made, page)["height_mm"] == "420"
+
+
+@pytest.mark.parametrize("whose", ["the demo lesson", "its copy", "a new lesson like the copy"])
+def test_the_strips_of_designs_that_name_their_sheet_are_saved(database: Database, reader: Reader, whose: str) -> None:
+    teacher = make_teacher(database)
+    reader.sign_in(teacher)
+    lesson_id = fresh_copy(database, at=MORNING).lesson_id
+    if whose != "the demo lesson":
+        lesson_id = copy_lesson(database, teacher.teacher_id, lesson_id, at=MORNING).lesson_id
+    if whose == "a new lesson like the copy":
+        plan = beginning(database, teacher.teacher_id).plan
+        lesson_id = make_lesson(database, teacher=teacher, plan=plan).lesson_id
+    reader.form(reader.get("sheet.cutting", lesson_id=lesson_id), "Save the sheet").fill(BAG).send()
+    lesson = lesson_record(database, lesson_id)
+    assert lesson.materials[0].height_mm == 420.0
+    assert {design.material_id for design in lesson.designs} == {lesson.materials[0].id}
 
 
 def test_the_film_s_strength_leads_to_an_estimate(reader: Reader, made: MadeLesson) -> None:
