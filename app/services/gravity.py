@@ -32,16 +32,21 @@ def latitude_of(gravity_from: str | None) -> float | None:
     return None if found is None else float(found[2]) * (-1 if found[1] else 1)
 
 
-def gravity_asked(lesson: LessonRecord, *, gravity_m_per_s2: float, latitude_deg: float | None) -> dict[str, Any]:
+def gravity_asked(
+    lesson: LessonRecord, *, gravity_m_per_s2: float | None, latitude_deg: float | None
+) -> dict[str, Any]:
     """The columns of a lesson whose sheet says that g and that latitude: whichever of the two is new counts.
 
-    Raises InvalidEntry when both are new, or the latitude is beyond a pole.
+    Raises InvalidEntry when both are new, or neither is said, or the latitude is beyond a pole.
     """
-    before, same_g = latitude_of(lesson.gravity_from), gravity_m_per_s2 == lesson.gravity_m_per_s2
+    if gravity_m_per_s2 is None and latitude_deg is None:
+        raise fault("gravity_m_per_s2", "Type g here, or a latitude.")
+    g = lesson.gravity_m_per_s2 if gravity_m_per_s2 is None else gravity_m_per_s2
+    before, same_g = latitude_of(lesson.gravity_from), g == lesson.gravity_m_per_s2
     if latitude_deg is None or latitude_deg == before:
         if same_g and latitude_deg == before:
             return {}
-        return {"gravity_m_per_s2": gravity_m_per_s2, "gravity_from": convention_words(gravity_m_per_s2)}
+        return {"gravity_m_per_s2": g, "gravity_from": convention_words(g)}
     if not same_g:
         raise fault("latitude_deg", "Say g in one way only: as a number, or by a latitude.")
     return {

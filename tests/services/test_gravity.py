@@ -46,6 +46,8 @@ def test_a_latitude_is_known_again(how: str | None, latitude_deg: float | None) 
         (SCHOOL, 9.81, None, {}),
         (LONDON, 9.81203, 51.5, {}),
         (SCHOOL, 9.81, 51.5, LONDON),
+        (SCHOOL, None, 51.5, LONDON),
+        (LONDON, None, 51.5, {}),
         (LONDON, 9.81203, -0.0, {"gravity_m_per_s2": 9.78033, "gravity_from": "latitude 0°"}),
         (LONDON, 9.81, 51.5, SCHOOL),
         (LONDON, 9.81, None, SCHOOL),
@@ -55,7 +57,7 @@ def test_a_latitude_is_known_again(how: str | None, latitude_deg: float | None) 
     ],
 )
 def test_what_is_new_of_the_two_counts(
-    before: dict[str, Any], g: float, latitude_deg: float | None, after: dict[str, Any]
+    before: dict[str, Any], g: float | None, latitude_deg: float | None, after: dict[str, Any]
 ) -> None:
     """By WGS 84 (`tests/reference/wgs84_normal_gravity.csv`): 9.78033 on the equator, 9.81203 at 51.5°."""
     assert gravity_asked(a_lesson(**before), gravity_m_per_s2=g, latitude_deg=latitude_deg) == after
@@ -68,6 +70,12 @@ def test_two_ways_at_once_or_a_place_beyond_a_pole_are_refused(g: float, latitud
     with pytest.raises(InvalidEntry, match=words) as refused:
         gravity_asked(a_lesson(**SCHOOL), gravity_m_per_s2=g, latitude_deg=latitude_deg)
     assert refused.value.faults[0].field == "latitude_deg"
+
+
+def test_neither_g_nor_a_latitude_is_refused_beside_g() -> None:
+    with pytest.raises(InvalidEntry, match="Type g here, or a latitude") as refused:
+        gravity_asked(a_lesson(**LONDON), gravity_m_per_s2=None, latitude_deg=None)
+    assert refused.value.faults[0].field == "gravity_m_per_s2"
 
 
 def test_a_new_g_never_keeps_where_the_old_one_came_from() -> None:

@@ -44,6 +44,19 @@ def test_a_latitude_sets_g_and_stands_in_its_blank(database: Database, reader: R
     assert in_use(database, made) == (9.81203, "latitude 51.5°")
 
 
+def test_a_latitude_sets_a_g_that_is_left_blank(database: Database, reader: Reader, made: MadeLesson) -> None:
+    opened(reader, made).fill({"gravity_m_per_s2": "", "latitude_deg": "51,5"}).send("save")
+    assert in_use(database, made) == (9.81203, "latitude 51.5°")
+
+
+def test_neither_is_told_beside_g(database: Database, reader: Reader, made: MadeLesson) -> None:
+    page = opened(reader, made).fill({"title": "Typed", "gravity_m_per_s2": ""}).send("save", status=422)
+    form = reader.form(page, SHEET)
+    assert "Type g here, or a latitude." in form.wrong("gravity_m_per_s2")
+    assert form["title"] == "Typed"
+    assert in_use(database, made)[0] == 9.80665
+
+
 def test_a_number_typed_later_counts_again(database: Database, reader: Reader, made: MadeLesson) -> None:
     opened(reader, made).fill({LATITUDE: "−33,9"}).send("save")
     assert in_use(database, made)[1] == "latitude −33.9°"

@@ -63,7 +63,7 @@ class SheetForm(Form):
     kept = FieldList(FormField(KeptForm), max_entries=40)
     wait_s = NumberField("Wait before reading, s", bounds=WAIT_S, unit="s", needed=True, whole=True)
     hanger_name = WordsField("Hanger", most=40)
-    gravity_m_per_s2 = NumberField("g, N/kg", bounds=GRAVITY, unit="N/kg", needed=True)
+    gravity_m_per_s2 = NumberField("g, N/kg", bounds=GRAVITY, unit="N/kg")
     latitude_deg = NumberField("or by latitude, °", bounds=LATITUDE_DEG, unit="°")
     rung_word = WordsField("What each rung is called", most=40)
     first_count = NumberField("How many at first", bounds=(1, RUNGS_MOST), whole=True)
