@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.mechanics.acceptable import AcceptableLines, acceptable_lines
+from app.mechanics.acceptable import NOT_ALL_BARS, AcceptableLines, acceptable_lines
 from app.mechanics.line import Line, least_squares, with_stated_u
 from app.mechanics.propagation import difference_u, propagated_u
 from app.mechanics.reading_sums import CurvePoint
@@ -36,7 +36,7 @@ class ChosenPart:
 
     `line` is pointer [mm] on force [N] with the standard errors that the interval rests on; `residuals_mm` are the
     readings less the line, beside `steps`. From the reading of `leaves_step` on, under `leaves_n`, the curve has left
-    the line; None when it has not, or is not bent.
+    the line; None when it has not, or is not bent. `on_one_line` is False where the chosen readings don't lie on one.
     """
 
     stiffness_n_per_mm: Result
@@ -48,6 +48,7 @@ class ChosenPart:
     to_n: float | None = None
     leaves_step: int | None = None
     leaves_n: float | None = None
+    on_one_line: bool = True
 
 
 def chosen_part(
@@ -58,18 +59,21 @@ def chosen_part(
     scatter: ReadingScatter,
     scale_u_mm: float,
     bent: bool,
+    limit_n: float | None = None,
 ) -> ChosenPart:
     """The straight part that a person chose.
 
     Parameters: points, of one cord's first loading [N, mm], shape (n,), any order; first_step and last_step, the
         steps chosen, both in; scatter, of one reading of the cord [mm]; scale_u_mm, what the scale alone gives one
-        reading [mm]; bent, whether the cord was called bent.
+        reading [mm]; bent, whether the cord was called bent; limit_n, by where its straight part has ended [N],
+        None where no end was found.
     Returns: least squares of pointer on force over those readings and stiffness = 1/slope [N/mm], its interval by
         t(N - 2) from their scatter, never under the scale's part, widened by pointers put back and masses added on
         the way; of three readings by the cord's own scatter, for one degree of freedom tells nothing. With it the
         acceptable lines through bars of 2 u_x, the residuals, and the first reading after them that is over 2 u_x
-        off the line and followed only by such. No value, with a sentence, for fewer than three readings, one load,
-        or a gap.
+        off the line and followed only by such. The chosen readings don't lie on one line where no line passes through
+        those bars, or where the heaviest hung under more than limit_n. No value, with a sentence, for fewer
+        than three readings, one load, or a gap.
     Raises: nothing.
     Source: least squares as in JCGM 100:2008 (GUM), H.3; what a person chose is for these readings, no coverage
         is claimed.
@@ -84,9 +88,10 @@ def chosen_part(
     line = _with_scatter(forces_n, readings_mm, own.u_mm)
     after = [point for point in ordered if point.row.step > last_step and point.section == chosen[0].section]
     leaves = _leaves(line, after, BARS * scatter.u_mm) if bent else None
+    lines = acceptable_lines(forces_n, readings_mm, BARS * scatter.u_mm)
     return ChosenPart(
         stiffness_n_per_mm=_stiffness(line, chosen, own),
-        acceptable=acceptable_lines(forces_n, readings_mm, BARS * scatter.u_mm),
+        acceptable=lines,
         line=line,
         steps=tuple(point.row.step for point in chosen),
         residuals_mm=tuple(_off_mm(line, point) for point in chosen),
@@ -94,6 +99,7 @@ def chosen_part(
         to_n=max(forces_n),
         leaves_step=None if leaves is None else leaves.row.step,
         leaves_n=None if leaves is None else leaves.force_n,
+        on_one_line=lines.why != NOT_ALL_BARS and (limit_n is None or max(forces_n) <= limit_n + SAME_LOAD_N),
     )
 
 

@@ -165,6 +165,7 @@ def _chosen(cord: TestedCord, loaded: Sequence[CurvePoint], straight: StraightPa
         scatter=straight.scatter,
         scale_u_mm=reading_u_mm(scale_of(cord)),
         bent=straight.shape in (BENT, TOE_BENT) and straight.limit_n.high is not None,
+        limit_n=straight.limit_n.high,
     )
 
 

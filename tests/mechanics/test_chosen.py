@@ -117,6 +117,19 @@ def test_a_cord_that_is_not_bent_does_not_leave_its_line() -> None:
     assert chosen(BENT, bent=False).leaves_step is None
 
 
+@pytest.mark.parametrize(("steps", "on"), [((0, 5), True), ((0, 6), True), ((0, 8), False)])
+def test_readings_on_no_one_line_are_told(steps: tuple[int, int], *, on: bool) -> None:
+    """A line through bars of 1 mm can't gain 1.99 mm a step at first and 5 mm at last."""
+    assert chosen(BENT, steps).on_one_line is on
+
+
+@pytest.mark.parametrize(("limit_n", "on"), [(None, True), (7.0, True), (6.9, False)])
+def test_a_part_that_goes_on_beyond_the_end_of_the_straight_one_is_told(limit_n: float | None, *, on: bool) -> None:
+    found = chosen_part(BENT, first_step=0, last_step=6, scatter=CORD, scale_u_mm=0.0, bent=True, limit_n=limit_n)
+    assert found.to_n == 7
+    assert found.on_one_line is on
+
+
 def test_readings_after_a_gap_do_not_count_as_leaving() -> None:
     slipped = tuple(replace(point, section=2) for point in BENT[7:])
     assert chosen((*BENT[:7], *slipped)).leaves_step is None

@@ -9,17 +9,22 @@ from app.web.bench.words import newtons_words
 LEAST_STEPS = 3
 """With fewer steps read there is nothing to choose from."""
 FIELDS = ("first_step", "last_step")
+BENDS = "Your part bends: these readings don't lie on one line."
 
 
 @dataclass(frozen=True, kw_only=True)
 class StraightChoice:
-    """The choice for one cord: `steps` that were read, each with its words; `said` and `wrong` by field."""
+    """The choice for one cord: `steps` that were read, each with its words; `said` and `wrong` by field.
+
+    `bends` warns of what was chosen where its readings don't lie on one line.
+    """
 
     specimen_id: str
     steps: tuple[tuple[str, str], ...]
     said: Mapping[str, str]
     wrong: Mapping[str, str]
     chosen: bool
+    bends: str
 
 
 def straight_choice(
@@ -37,6 +42,7 @@ def straight_choice(
         said={name: typed.get(name, "") if mine else "" if step is None else str(step) for name, step in stood.items()},
         wrong={name: faults[name] for name in FIELDS if mine and name in faults},
         chosen=None not in stood.values(),
+        bends=BENDS if cord.sums.chosen and not cord.sums.chosen.on_one_line else "",
     )
 
 

@@ -7,6 +7,7 @@ import pytest
 
 from app.domain.sources import SOURCES
 from app.services.bench_state import BenchState
+from app.services.planning import PlanChanges, mend_plan
 from app.services.running import set_stage
 from app.services.workings import cord_workings
 from app.store.database import Database
@@ -64,6 +65,8 @@ def test_each_figure_of_the_depth_says_how_it_was_worked_out(
     tablet: Reader, stands: Callable[[], BenchState], depth: str
 ) -> None:
     page = tablet.get("bench.page")
+    if depth == "second":
+        page = tablet.form(page, "straight-form").fill(first_step="1", last_step="4").send()
     assert is_shown(page, "worked")
     told = cord_workings(stands().cord.sums, depth)
     assert sorted(_figures(page)) == sorted(one.name for one in told)
@@ -89,6 +92,37 @@ def test_each_source_is_on_its_page(tablet: Reader, stands: Callable[[], BenchSt
 @pytest.mark.usefixtures("ended")
 def test_the_first_depth_asks_for_no_straight_part(tablet: Reader, depth: str) -> None:
     assert not tablet.get("bench.page").has("straight-form"), depth
+
+
+@pytest.mark.parametrize("depth", ["second", "third"])
+@pytest.mark.usefixtures("ended")
+def test_what_the_sums_propose_stands_beside_a_choice_and_at_the_second_depth_not_before_it(
+    tablet: Reader, depth: str
+) -> None:
+    proposed = {"Stiffness of the straight part", "Limit of proportionality"}
+    page = tablet.get("bench.page")
+    assert proposed & set(_figures(page)) == (proposed if depth == "third" else set())
+    assert page.has("straight-first") is (depth == "second")
+    page = tablet.form(page, "straight-form").fill(first_step="1", last_step="4").send()
+    assert proposed <= set(_figures(page))
+    assert not page.has("straight-first")
+
+
+def test_a_part_that_bends_is_told_and_a_straight_one_is_not(
+    tablet: Reader, database: Database, lesson: make.MadeLesson
+) -> None:
+    changes = PlanChanges(lesson={}, rungs=make.make_plan(rungs_g=[102.0] * 12).rungs)
+    mend_plan(database, lesson.lesson_id, changes, at=MORNING)
+    bench = make.join(database, lesson, bench="Hazel")
+    tablet.hold(bench.token)
+    make.make_readings(database, bench, [200 + 4 * step + 8 * max(0, step - 6) for step in range(13)])
+    make.make_ending(database, bench, kind="did_not_break")
+    form = tablet.form(tablet.get("bench.page"), "straight-form")
+    page = form.fill(first_step="0", last_step="12").send()
+    assert page.words_of("straight-bends") == "Your part bends: these readings don't lie on one line."
+    page = tablet.form(page, "straight-form").fill(first_step="0", last_step="6").send()
+    assert "steps 0 to 6" in page.text
+    assert not page.has("straight-bends")
 
 
 @pytest.mark.usefixtures("ended")
