@@ -238,6 +238,7 @@ OWN = (
     ("Beyond the last reading", "Nobody reads the pointer in the step that breaks a cord. What that step adds to the "
      "work is shown apart, as if the last slope went on."),
     ("Bench first", "Cords of one design by one bench make one value: they share hands, scissors and reader."),
-    ("Median bracket", "The middle one of the loads held, and the middle one of the loads that broke a cord."),
+    ("Middle of the groups (median bracket)", "The median of the loads held, and the median of the loads that broke a "
+     "cord, one of each a group."),
 )  # fmt: skip
 """Definitions of our own, said where the sums are said."""

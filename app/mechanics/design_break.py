@@ -21,8 +21,8 @@ TIMES_HUNG = 3.0
 
 ONE_BENCH = "Only one bench: its own bracket is all that is known."
 TWO_BENCHES = "Two benches alone can't give it: a third would, or other designs that show how far cords scatter."
-FEW_BROKEN = "Fewer than two benches saw theirs break, so all that is known is that the middle one held at least this."
-NOWHERE = "These breaking forces don't show where the typical one lies; the middle one held at least this."
+FEW_BROKEN = "Fewer than two benches saw theirs break, and of the others only what they held is known."
+NOWHERE = "These breaking forces don't show where the typical one lies, only what was held."
 FEWER_THAN_8 = "Fewer than 8 benches can't tell one shape of scatter from another."
 OPEN_ABOVE = "No upper end: too few broke to say how much the design may hold."
 WIDE = "An end is open: these breaking forces scatter too widely to say where it lies."

@@ -163,6 +163,11 @@ def newtons(force_n: float, unit: str = "N") -> str:
     return amount(rounded(force_n, 1 if abs(force_n) >= 10 else 2), unit)
 
 
+def counted(number: int, what: str) -> str:
+    """So many of them, in the singular of one."""
+    return f"{number} {what}{'' if number == 1 else 's'}"
+
+
 def between(found: Interval) -> str:
     """Two ends of an interval, one of them, or why there are none."""
     low, high = found.low, found.high

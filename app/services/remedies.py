@@ -1,5 +1,7 @@
 """What would make a figure better: for each reason why there is none, the deed that would bring it."""
 
+from collections.abc import Iterable
+
 from app.mechanics import (
     agreement,
     bend,
@@ -26,11 +28,22 @@ JOIN = "Pull the knots tight before the zero; when the pointer moves, read it be
 WEIGH_CORD = "Weigh a piece of the cord and measure its length."
 MEASURE_FREE = "Measure from knot to knot under the hanger."
 STEP_OFF = "Take the masses off one by one down to the hanger, and wait and read each time."
-MORE_STRETCH = "More load, as long as it holds."
+MORE_STRETCH = "A softer or longer cord, or a ladder planned higher, with the teacher."
 MORE_GROUPS = "More groups that make this design."
 ZERO = "Read the zero with the hanger alone."
 TELL_END = "Tell how the test ended."
 FAIL_MASS = "Tell which mass was on, or going on, when it broke."
+KNOTS_THAT_HOLD = "Knots that hold: see how they are tied and set."
+PLANNED_TO_END = (
+    "Next time plan room, time and masses so that a test can end by itself; never past the planned top load."
+)
+PLANNED_HIGHER = "A ladder planned higher, with the teacher, would tell more."
+TO_BREAK_ALL = f"{KNOTS_THAT_HOLD} {PLANNED_HIGHER}"
+ROUND_A_BAR = f"Ends wound round a smooth bar. {PLANNED_HIGHER}"
+LATER_STEP = "Take it back from a later step of the ladder"
+
+_AFTER = {"slipped": KNOTS_THAT_HOLD, "stopped": PLANNED_TO_END, "held": PLANNED_HIGHER}
+"""By how a cord ended that did not break. No group is ever asked to hang more on its own account."""
 
 _REMEDIES = {
     straight.NEEDS_FOUR: SMALLER_STEPS,
@@ -46,7 +59,7 @@ _REMEDIES = {
     stiffness.ONE_LOAD: SMALLER_STEPS,
     stiffness.NO_ZERO_THERE: JOIN,
     slack.NO_ZERO_THERE: JOIN,
-    offset_yield.NOT_REACHED: "Heavier masses, or a lesson that states a smaller offset.",
+    offset_yield.NOT_REACHED: "A ladder planned higher, with the teacher, or a lesson that states a smaller offset.",
     offset_yield.NO_FREE_LENGTH: MEASURE_FREE,
     material.NO_FREE_LENGTH: MEASURE_FREE,
     material.NO_LINEAR_DENSITY: WEIGH_CORD,
@@ -57,9 +70,9 @@ _REMEDIES = {
     material.NO_THICKNESS: "Weigh a piece of the film of known area.",
     strength.NO_SECTION_OF_A_PLAIT: "Test a single flat strip.",
     recovery.NO_RETURN: TAKE_BACK,
-    recovery.TOO_LITTLE: "Take it back from a heavier step.",
-    recovery.ALL_BACK: "Take it back from a heavier step too.",
-    recovery.NONE_BACK: "Take it back from a lighter step too.",
+    recovery.TOO_LITTLE: f"{LATER_STEP}.",
+    recovery.ALL_BACK: f"{LATER_STEP} too.",
+    recovery.NONE_BACK: "Take it back from an earlier step of the ladder too.",
     returns.OVER_A_GAP: JOIN,
     work.GAP: JOIN,
     work.ONE_READING: ZERO,
@@ -77,16 +90,15 @@ _REMEDIES = {
     breaking.NO_BRACKET: MORE_GROUPS,
     design_break.ONE_BENCH: MORE_GROUPS,
     design_break.TWO_BENCHES: MORE_GROUPS,
-    design_break.FEW_BROKEN: "Masses that go on until the cords break.",
-    design_break.NOWHERE: "Smaller steps, and masses that go on until the cords break.",
+    design_break.NOWHERE: f"Smaller steps. {MORE_GROUPS}",
     design_break.FEWER_THAN_8: MORE_GROUPS,
     efficiency.NO_VALUE: "A breaking force of both designs.",
     efficiency.NOTHING_HELD: "Smaller steps at the start.",
     efficiency.ONE_BENCH: MORE_GROUPS,
     efficiency.NO_SCATTER: MORE_GROUPS,
-    efficiency.BOTH_OPEN: "Masses that go on until the cords break.",
-    efficiency.AT_LEAST: "Ends wound round a smooth bar, and masses that go on until it breaks.",
-    efficiency.AT_MOST: "Ends wound round a smooth bar, and masses that go on until it breaks.",
+    efficiency.BOTH_OPEN: TO_BREAK_ALL,
+    efficiency.AT_LEAST: ROUND_A_BAR,
+    efficiency.AT_MOST: ROUND_A_BAR,
     agreement.FEW_GROUPS: "Three groups or more that each make two cords of this design.",
     agreement.NO_SCATTER: "Smaller steps, so that two cords don't always break on the same one.",
 }
@@ -95,3 +107,9 @@ _REMEDIES = {
 def remedy(why: str | None, otherwise: str) -> str:
     """What would bring a figure that can't be had; `otherwise` where there is no such reason."""
     return _REMEDIES.get(why or "", otherwise)
+
+
+def after(outcomes: Iterable[str | None]) -> str:
+    """What would tell more of cords that did not break, by how they ended."""
+    ended = set(outcomes)
+    return " ".join(said for outcome, said in _AFTER.items() if outcome in ended)

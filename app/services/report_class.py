@@ -42,7 +42,8 @@ def designs_told(sums: ClassSums, depth: str) -> Iterator[str]:
 
 def _table(designs: Sequence[DesignSums], depth: str) -> list[str]:
     deeper = reaches(depth, "second")
-    head = ("Design", "Cords", "Groups", "Not broken", "Median bracket, N", *(["Typical, N"] if deeper else []))
+    middle = "Median bracket, N" if deeper else "Middle of the groups, N"
+    head = ("Design", "Cords", "Groups", "Not broken", middle, *(["Typical, N"] if deeper else []))
     rows = [
         (
             each.letter,

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.domain.vocabulary import DEPTHS
+from app.mechanics.result import Result
 from app.services.figure_words import sentence
 
 
@@ -45,3 +46,9 @@ def listed(parts: Sequence[str]) -> str:
 def is_figure(one: Working) -> bool:
     """Whether a figure is said: what says why there is none is a sentence, with its full stop."""
     return not one.said.endswith((".", "?"))
+
+
+def beside(found: Result) -> tuple[str, ...]:
+    """What must stand beside a figure; why there is none only where an end is told."""
+    told = found.low is not None or found.high is not None
+    return notes_of(found.note, found.why if told else None)

@@ -8,13 +8,14 @@ from app.mechanics.cord_sums import CordSums
 from app.mechanics.efficiency import KNOT_PLACES
 from app.mechanics.material import LINEAR_DENSITY_HALF_WIDTH_PERCENT, linear_density, relative_u, section_area
 from app.mechanics.result import Result
-from app.services.figure_words import amount, bracketed, decimals_for, force_bracket, in_sum, newtons, rounded
-from app.services.remedies import WEIGH_CORD, remedy
-from app.services.working import Working, listed, notes_of
+from app.services.figure_words import amount, bracketed, decimals_for, force_bracket, in_sum, rounded
+from app.services.remedies import WEIGH_CORD, after, remedy
+from app.services.working import Working, beside, listed, notes_of
 
 NELSON = "Nelson 1982"
 SLIPPED = "The knot came undone, so all that is known of the cord itself is that it holds more."
 AT_A_KNOT = "It broke at a knot: ends wound round a smooth bar would test the cord itself."
+STOPPED = "This test was stopped. "
 PER_STRIP = "Our own definition: the breaking force shared out equally among the strips."
 WITH_KNOTS = "Our own definition: a knot that comes undone counts as the end of the cord with its knots."
 DEPTH_NAMES = {"first": "Held, and broke on"}
@@ -83,10 +84,7 @@ def break_better(sums: CordSums) -> str:
     if found.low_n is None or found.why is not None:
         return remedy(found.why, "Readings that count.")
     if found.high_n is None:
-        beyond = f"Go on beyond {newtons(found.low_n)} until it breaks"
-        if cord.outcome == "slipped":
-            return f"{beyond}: knots that hold, or ends wound round a smooth bar."
-        return f"{beyond}: heavier masses, more room below, or more time."
+        return f"{STOPPED if cord.outcome == 'stopped' else ''}{after([cord.outcome])}"
     width_n = found.high_n - found.low_n
     step = amount(rounded(width_n, decimals_for(width_n, 2)), "N")
     knot = f" {AT_A_KNOT}" if cord.place in KNOT_PLACES else ""
@@ -105,7 +103,7 @@ def per_strand(sums: CordSums, depth: str) -> Working:
         source="",
         own=PER_STRIP,
         better=remedy(found.why, break_better(sums)),
-        notes=_beside(found),
+        notes=beside(found),
     )
 
 
@@ -122,7 +120,7 @@ def per_linear_density(sums: CordSums, depth: str) -> Working:
         source="ISO 1144",
         own="",
         better=_density_better(sums, found),
-        notes=_beside(found),
+        notes=beside(found),
     )
 
 
@@ -138,7 +136,7 @@ def tenacity(sums: CordSums, depth: str) -> Working:
         source="ISO 1144",
         own="",
         better=_density_better(sums, found),
-        notes=_beside(found),
+        notes=beside(found),
     )
 
 
@@ -154,7 +152,7 @@ def breaking_length(sums: CordSums, depth: str) -> Working:
         source="Breaking length",
         own="",
         better=_density_better(sums, found),
-        notes=_beside(found),
+        notes=beside(found),
     )
 
 
@@ -171,7 +169,7 @@ def stress(sums: CordSums, depth: str) -> Working:
         source="ISO 527-1",
         own="",
         better=remedy(found.why, _shared_better(sums, relative_u(area), "Weigh a larger piece of the film.")),
-        notes=_beside(found),
+        notes=beside(found),
     )
 
 
@@ -215,7 +213,3 @@ def _shared_better(sums: CordSums, doubt: float, more: str) -> str:
         return break_better(sums)
     width = (found.high_n - found.low_n) / math.sqrt(12) / ((found.high_n + found.low_n) / 2)
     return more if doubt > width else break_better(sums)
-
-
-def _beside(found: Result) -> tuple[str, ...]:
-    return notes_of(found.note, found.why if found.low is not None else None)

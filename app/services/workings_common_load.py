@@ -29,6 +29,6 @@ def common_stretch(comparison: Comparison, letter: str, force_n: float | None, *
         numbers=f"{each} mm: mean {in_sum(mean_mm, 'mm')}",
         source="",
         own=OWN,
-        better="Read every cord up to heavier loads, and more groups.",
+        better="More groups, and two readers for each number.",
         notes=(),
     )

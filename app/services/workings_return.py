@@ -61,7 +61,7 @@ def recovery(sums: CordSums, depth: str) -> Working:
         numbers=listed([_recovery_numbers(sums, one) for one in known]),
         source="GUM H.2",
         own="",
-        better=remedy(why, "One more return, from a step between those tried or a heavier one."),
+        better=remedy(why, "One more return, from a step between those tried or a later one."),
         notes=notes_of(KEEPS_RECOVERING if known else None),
     )
 

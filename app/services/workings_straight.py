@@ -19,13 +19,14 @@ from app.services.figure_words import (
     rounded,
     sentence,
 )
-from app.services.remedies import SMALLER_STEPS, remedy
+from app.services.remedies import SMALLER_STEPS, after, remedy
 from app.services.working import Working, listed, notes_of, reaches
 
 LEAST_SQUARES, SIMULATION = "GUM H.3", "Own simulation"
 WEIGH = "Weigh every mass: a wrong one bends the line as a cord does."
 STEADIER = "Steadier readings: wait until the swing has died down, eye level with the pointer."
-GO_ON = "Heavier masses, as long as it holds."
+BROKE_STRAIGHT = "Smaller steps near the break: a bend may lie in the last one."
+STILL_TO_COME = "The steps of the ladder that are still to come."
 SHAPES = {
     "straight": "straight all along",
     "toe": "slack first, then straight",
@@ -49,7 +50,7 @@ def limit(sums: CordSums, depth: str) -> Working:
         numbers=_middle(sums) if first else _limit_numbers(part),
         source=SIMULATION,
         own="",
-        better=_limit_better(part),
+        better=_limit_better(sums),
         notes=notes_of(*part.notes, part.scatter_warning, None if first else _one_end_why(part)),
     )
 
@@ -104,14 +105,15 @@ def _limit_numbers(part: StraightPart) -> str:
     return f"{told}{bend}; they fit best at {in_sum(part.bend_at_n, 'N')}"
 
 
-def _limit_better(part: StraightPart) -> str:
+def _limit_better(sums: CordSums) -> str:
+    part, outcome = sums.straight, sums.cord.outcome
     low, high = part.limit_n.low, part.limit_n.high
     if part.limit_n.why == NOT_WEIGHED:
         return WEIGH
     if low is None:
         return remedy(part.limit_n.why, SMALLER_STEPS)
     if high is None:
-        return GO_ON
+        return BROKE_STRAIGHT if outcome == "broke" else after([outcome]) or STILL_TO_COME
     return f"Smaller steps {between(part.limit_n)}."
 
 

@@ -3,12 +3,12 @@
 from app.mechanics.result import Result
 from app.mechanics.trend import UNBROKEN, Trend
 from app.services.figure_words import figures, in_sum, measured
+from app.services.remedies import TO_BREAK_ALL
 from app.services.working import Working, notes_of, reaches
 
 LEAST_SQUARES = "NIST 4.1.4.1"
 SLOPE = "b, of F = a + b n by least squares, n the variable, one F a group"
 MORE_VALUES = "More groups, spread over more values of the variable."
-BREAK_ALL = "Masses that go on until every cord breaks."
 FITS_LESS = "The means leave the line by more than the groups scatter: a line is not the whole story"
 
 
@@ -30,7 +30,7 @@ def _figure(found: Trend, result: Result, depth: str, *, code: str, name: str) -
         numbers=_numbers(found),
         source=LEAST_SQUARES,
         own="",
-        better=BREAK_ALL if result.why == UNBROKEN else MORE_VALUES,
+        better=TO_BREAK_ALL if result.why == UNBROKEN else MORE_VALUES,
         notes=notes_of(result.note, *_lack_of_fit(found, depth)),
     )
 

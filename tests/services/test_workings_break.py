@@ -1,5 +1,7 @@
 """How the breaking force, and what is read off it, was worked out."""
 
+import pytest
+
 from app.services.workings import cord_workings
 from tests.services.workings_told import demo, sums_of, working
 
@@ -14,10 +16,29 @@ def test_held_and_broke_on() -> None:
 def test_a_cord_that_did_not_break_holds_more() -> None:
     found = working(demo("Maple-1"), "break_force_N")
     assert (found.said, found.numbers) == ("more than 32.4 N", "it held 3.302 kg × 9.81 N/kg = 32.39 N")
-    assert found.better == "Go on beyond 32.4 N until it breaks: heavier masses, more room below, or more time."
+    assert found.better == "A ladder planned higher, with the teacher, would tell more."
     per_strip = working(demo("Maple-1"), "break_force_per_strand_N")
     assert per_strip.said == "more than 8.10 N"
     assert per_strip.notes == ("It did not break, so all that is known is that it is more.",)
+
+
+@pytest.mark.parametrize(
+    ("outcome", "better"),
+    [
+        ("slipped", "Knots that hold: see how they are tied and set."),
+        (
+            "stopped",
+            "This test was stopped. Next time plan room, time and masses so that a test can end by itself; "
+            "never past the planned top load.",
+        ),
+        ("held", "A ladder planned higher, with the teacher, would tell more."),
+    ],
+)
+def test_no_ending_asks_a_group_to_hang_more(outcome: str, better: str) -> None:
+    sums = sums_of("200 203 206 209", outcome=outcome)
+    assert working(sums, "break_force_N").better == better
+    told = " ".join(one.better.lower() for one in cord_workings(sums, "third"))
+    assert not any(word in told for word in ("go on", "heavier", "more load"))
 
 
 def test_a_knot_that_came_undone_gives_both_views() -> None:

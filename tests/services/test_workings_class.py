@@ -10,6 +10,8 @@ from app.domain import tested
 from app.domain.vocabulary import DEPTHS
 from app.mechanics.class_sums import ClassSums, class_sums, no_cords
 from app.mechanics.classwork import class_picture
+from app.mechanics.design_break import FEW_BROKEN
+from app.services.remedies import KNOTS_THAT_HOLD, PLANNED_TO_END
 from app.services.workings import Working, agreement_workings, design_workings
 from tests.mechanics.demo_class import demo_class
 from tests.mechanics.told import a_cord, rows_of
@@ -95,17 +97,31 @@ def test_the_median_bracket() -> None:
 def test_who_was_not_broken() -> None:
     found = made(invented(), "C")["unbroken"]
     assert (found.said, found.numbers) == ("1 of 2", "Maple")
-    assert found.better == "Masses that go on until every cord breaks."
+    assert found.better == "A ladder planned higher, with the teacher, would tell more."
 
 
 @pytest.mark.parametrize(
     ("groups", "chance"),
-    [(2, "1 time in 2"), (3, "3 times in 4"), (4, "7 times in 8"), (5, "15 times in 16"), (8, "99 times in 100")],
+    [(2, "half"), (3, "3 in 4"), (4, "7 in 8"), (5, "15 in 16"), (8, "99 in 100")],
 )
 def test_how_often_the_spread_holds_the_true_median(groups: int, chance: str) -> None:
     found = made(a_class(*[3, 4, 5, 6, 5, 4, 5, 6][:groups]), depth="first")["spread_N"]
-    assert found.said.endswith(f"N, at least {chance}")
-    assert found.numbers.endswith(f"n = {groups}")
+    assert found.said.endswith(f"N, in at least {chance} of such lessons")
+    assert found.numbers == (
+        f"{groups} groups: {groups} coins all fall alike 2 times in {2**groups}, and then the true middle lies outside"
+    )
+
+
+def test_a_deeper_depth_says_the_chance_by_its_formula() -> None:
+    found = made(a_class(3, 4, 5), depth="second")["spread_N"]
+    assert found.said.endswith("N, at least 3 times in 4")
+    assert (found.name, found.numbers) == ("Where the true median of design A may lie", "1 − 2/8 = 0.75, n = 3")
+
+
+def test_the_first_depth_has_no_word_of_statistics() -> None:
+    for one in made(invented(), depth="first").values():
+        told = f"{one.name} {one.said} {one.formula} {one.numbers} {one.own}"
+        assert not any(word in told for word in ("edian", "ⁿ", "n =", "chance")), told
 
 
 def test_one_group_alone_has_no_chance_to_say() -> None:
@@ -130,9 +146,18 @@ def test_the_typical_force_of_three_groups_is_the_likeliest() -> None:
 
 def test_too_few_broken_give_no_more_than_at_least() -> None:
     found = made(invented(), "C")["typical_break_force_N"]
-    assert (found.said, found.formula) == ("at least 31.4 N", "at least the median of the loads held")
+    assert found.said == "median of what was held 31.4 N; how much more is typical can't be said"
     assert found.numbers == "held: 30.4 N, 32.4 N"
-    assert "middle one held at least this" in found.notes[0]
+    assert found.notes == (FEW_BROKEN,)
+    assert found.better == "A ladder planned higher, with the teacher, would tell more."
+
+
+def test_a_design_is_advised_by_how_its_cords_ended() -> None:
+    outcomes = {"Alder": "slipped", "Birch": "stopped", "Cedar": "stopped"}
+    found = made(class_sums([cord(group, 3, outcome=how, fail_mass_g=None) for group, how in outcomes.items()]))
+    knots, planned = KNOTS_THAT_HOLD, PLANNED_TO_END
+    for code in ("brackets_N", "unbroken", "median_break_N", "typical_break_force_N"):
+        assert found[code].better == f"{knots} {planned}"
 
 
 def test_eight_groups_have_another_shape_and_shares() -> None:
@@ -149,7 +174,7 @@ def test_a_knot_that_came_undone_gives_both_views() -> None:
     assert found["median_break_N"].said == "more than 4.50 N"
     assert found["median_break_N"].notes == ()
     knots = found["with_knots.median_break_N"]
-    assert (knots.name, knots.said) == ("Median bracket of design A with its knots", "between 4.5 and 5.5 N")
+    assert (knots.name, knots.said) == ("Middle of the groups of design A with its knots", "between 4.5 and 5.5 N")
 
 
 def test_what_plaiting_cost() -> None:

@@ -25,7 +25,7 @@ def test_no_bend_seen_says_how_far_one_would_have_shown() -> None:
     second = working(straight, "limit_of_proportionality_N", "second")
     assert second.said.startswith("at least ")
     assert "would have shown up to" in second.notes[0]
-    assert second.better == "Heavier masses, as long as it holds."
+    assert second.better == "The steps of the ladder that are still to come."
 
 
 def test_too_few_readings_say_so_once() -> None:

@@ -7,6 +7,7 @@ import pytest
 
 from app.mechanics.bench_values import BenchValue
 from app.mechanics.trend import Trend, trend
+from app.services.remedies import TO_BREAK_ALL
 from app.services.workings_trend import trend_workings
 from tests.services.workings_told import holds
 
@@ -44,7 +45,7 @@ def test_lack_of_fit_stands_beside_at_the_third_depth() -> None:
     ("found", "better"),
     [
         (line(CLOSE[:4]), "More groups, spread over more values of the variable."),
-        (line(CLOSE, at_least=True), "Masses that go on until every cord breaks."),
+        (line(CLOSE, at_least=True), TO_BREAK_ALL),
     ],
 )
 def test_no_line_says_why_and_what_would_help(found: Trend, better: str) -> None:
