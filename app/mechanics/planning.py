@@ -126,6 +126,17 @@ def strip_for_cord_mm(free_length_mm: float, *, take_up_factor: float, knot_mm: 
     return take_up_factor * free_length_mm + 2 * knot_mm
 
 
+def lengths_of_strip(strip_mm: float, cut_mm: float) -> int:
+    """How many lengths one strip gives, with nothing lost between two cuts.
+
+    Parameters: strip_mm, its length [mm]; cut_mm, a length that is wanted of it [mm], over 0.
+    Returns: as many whole lengths as fit [1], 0 when the strip is too short for one.
+    Raises: nothing.
+    Source: plane geometry.
+    """
+    return _fit(strip_mm, cut_mm)
+
+
 def longest_cord_mm(strip_mm: float, *, take_up_factor: float, knot_mm: float) -> float:
     """The longest free length that a strip allows.
 

@@ -10,7 +10,15 @@ from app.domain.records import DesignRecord, LessonRecord, MaterialRecord, Speci
 from app.domain.standing import counted, measured
 from app.domain.strengths import FILM_STRENGTHS, FilmStrength
 from app.mechanics.material import take_up
-from app.mechanics.planning import Cut, Cuts, longest_cord_mm, sheet_strips, strip_for_cord_mm, tube_strips
+from app.mechanics.planning import (
+    Cut,
+    Cuts,
+    lengths_of_strip,
+    longest_cord_mm,
+    sheet_strips,
+    strip_for_cord_mm,
+    tube_strips,
+)
 from app.services.planning import PlanChanges, mend_plan
 from app.store.database import Database
 
@@ -31,8 +39,9 @@ class Cords:
     """One design: the strip that a cord of it needs [mm], and what the sheet gives for it; None while not known.
 
     `take_up_factor`, strip over cord [1], is typed, measured on cords of this lesson, or assumed: `take_up_how` says
-    which. Of crosswise, then of lengthwise strips: `longest_mm`, the longest free lengths [mm], `cords`, how many cords
-    they make; empty while that is not known.
+    which. Of crosswise, then of lengthwise strips: `longest_mm`, the longest free lengths of whole strips [mm],
+    `lengths`, how many of `strip_mm` one strip gives, `cords`, how many cords they make, of whole strips where none is
+    long enough; empty while that is not known.
     """
 
     design: DesignRecord
@@ -41,6 +50,7 @@ class Cords:
     strip_mm: float | None
     cuts: Cuts | None
     longest_mm: tuple[float, ...]
+    lengths: tuple[int, ...]
     cords: tuple[int, ...]
 
 
@@ -73,14 +83,18 @@ def _cords(lesson: LessonRecord, design: DesignRecord) -> Cords:
     both = (cuts.crosswise, cuts.lengthwise) if cuts else ()
     strands = (design.strands or 0) * max(design.layers or 1, 1)
     length = design.free_length_mm
+    strip_mm = None if length is None else strip_for_cord_mm(length, take_up_factor=factor, knot_mm=knot)
+    lengths = tuple(lengths_of_strip(cut.strip_mm, strip_mm) for cut in both) if strip_mm else ()
+    pieces = [cut.count * max(many, 1) for cut, many in zip(both, lengths or (1, 1), strict=False)]
     return Cords(
         design=design,
         take_up_factor=factor,
         take_up_how=how,
-        strip_mm=None if length is None else strip_for_cord_mm(length, take_up_factor=factor, knot_mm=knot),
+        strip_mm=strip_mm,
         cuts=cuts,
         longest_mm=tuple(_longest(cut, factor, knot) for cut in both),
-        cords=tuple(cut.count // strands for cut in both if strands > 0),
+        lengths=lengths,
+        cords=tuple(many // strands for many in pieces if strands > 0),
     )
 
 

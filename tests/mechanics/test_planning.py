@@ -10,6 +10,7 @@ from app.mechanics.planning import (
     falling_j,
     kept_share,
     ladder_reach,
+    lengths_of_strip,
     longest_cord_mm,
     sheet_strips,
     strip_for_cord_mm,
@@ -40,6 +41,11 @@ def test_strips_of_a_sheet_both_ways() -> None:
 @pytest.mark.parametrize(("room_mm", "width_mm", "count"), [(0.3, 0.1, 3), (41.999, 21, 1), (5, 20, 0), (42, 21, 2)])
 def test_a_strip_that_just_fits_is_counted(room_mm: float, width_mm: float, count: int) -> None:
     assert sheet_strips(room_mm, 1, strip_width_mm=width_mm).lengthwise.count == count
+
+
+def test_a_strip_gives_as_many_whole_lengths_as_fit() -> None:
+    """Plane geometry: 565 mm go twice into 1500 mm, three times into 1695 mm, not once into 564 mm."""
+    assert [lengths_of_strip(strip_mm, 565) for strip_mm in (1500, 1695, 564)] == [2, 3, 0]
 
 
 def test_strip_for_a_cord_and_cord_from_a_strip() -> None:

@@ -38,6 +38,7 @@ def test_a_bag_as_our_design_works_it_out() -> None:
     assert (two.take_up_factor, two.take_up_how, two.strip_mm) == (1.15, "assumed", pytest.approx(565))
     assert [int(one) for one in two.longest_mm] == [469, 173]
     assert (two.cords, three.cords) == ((10, 19), (7, 12))
+    assert two.lengths == three.lengths == (1, 0)
     assert knot_mm(lesson) == (110.0, True)
 
 
@@ -76,6 +77,20 @@ def test_a_flat_sheet() -> None:
     cuts = cords_of(cut(form="sheet"))[0].cuts
     assert cuts is not None
     assert (cuts.crosswise, cuts.lengthwise) == (Cut(count=21, strip_mm=380), Cut(count=19, strip_mm=420))
+
+
+def test_a_strip_that_is_long_enough_counts_twice() -> None:
+    """1500 mm hold two of the 565 mm that a cord needs; 5 strips make 10 lengths, for 5 cords of two and 3 of three."""
+    two, three = cords_of(cut(form="sheet", flat_width_mm=1500.0, height_mm=100.0))
+    assert (two.lengths[0], two.cords[0], three.cords[0]) == (2, 5, 3)
+    assert int(two.longest_mm[0]) == 1113
+
+
+def test_while_no_length_is_planned_whole_strips_are_counted() -> None:
+    lesson = cut()
+    lesson = replace(lesson, designs=tuple(replace(one, free_length_mm=None) for one in lesson.designs))
+    two = cords_of(lesson)[0]
+    assert (two.strip_mm, two.lengths, two.cords) == (None, (), (10, 19))
 
 
 @pytest.mark.parametrize("sheet", [{"height_mm": None}, {"flat_width_mm": 0.0}, {"height_mm": -420.0}])

@@ -40,9 +40,10 @@ def test_the_ladder_says_how_far_it_reaches(reader: Reader, made: MadeLesson) ->
     said = page.text.replace("\u00a0", " ")
     assert "As typed here, the weakest cord may break at 6.5 N, the strongest may hold up to 7 N." in said
     assert "7 readings, the zero counted, come before 6.5 N, 7 before 7 N." in said
-    assert "each 100 mm over the tray adds 0.8 J" in said
+    assert "When all of it falls, up to 8 N, each 100 mm over the tray adds 0.8 J." in said
     assert "Under 8 readings before the weakest may break: no bend can be looked for." in said
-    assert "All of it pulls with 8 N, less than one and a half times 7 N: the strongest may outlive it." in said
+    assert "On the bench that reaches least all of it pulls with 8 N, less than one and a half times 7 N:" in said
+    assert "the strongest may outlive it." in said
     assert ladder(reader, made, page)["break_low_N"] == "6.5"
 
 
@@ -119,10 +120,24 @@ def test_the_strips_of_a_bag(database: Database, reader: Reader, made: MadeLesso
     said = " ".join(page.text.replace("\u00a0", " ").replace("\u202f", " ").split())
     assert "565 mm for 300 mm of cord, 1.15 mm of strip for each mm (assumed)" in said
     assert "21 strips of 760 mm, for 10 cords, each up to 469 mm" in said
-    assert "38 strips of 420 mm, for 19 cords, each up to 173 mm" in said
+    assert "38 strips of 420 mm, for 19 cords, each up to 173 mm: shorter than the 300 mm planned" in said
+    assert "469 mm: shorter" not in said
     assert "All designs can be 469 mm long between the knots of crosswise strips, 173 mm of lengthwise ones." in said
     assert record_of(database, made).materials[0].height_mm == 420.0
     assert cutting(reader, made, page)["height_mm"] == "420"
+
+
+def test_a_strip_long_enough_for_two_cords_counts_for_two(reader: Reader, made: MadeLesson) -> None:
+    """A strip of 1500 mm gives two of the 565 mm that a cord needs; in a sheet 15 mm high none of 20 mm fits."""
+    sheet = reader.form(reader.get("sheet.sheet", lesson_id=made.lesson_id), "lesson-sheet")
+    page = sheet.fill({"Strip width, mm": "20", "Lay-up of design A": "flat plait"}).send("Strips from the sheet")
+    sheet_mm = {"It is": "a flat sheet", "Width, lying flat, mm": "1500", "Height that can be used, mm": "100"}
+    page = cutting(reader, made, page).fill(sheet_mm).send()
+    said = " ".join(page.text.replace("\u00a0", " ").replace("\u202f", " ").split())
+    assert "5 strips of 1 500 mm, 2 lengths of each, for 5 cords; left whole, each up to 1 113 mm" in said
+    assert "no strip fits" not in said
+    page = cutting(reader, made, page).fill({"Height that can be used, mm": "15"}).send()
+    assert "no strip fits" in page.text
 
 
 @pytest.mark.parametrize("whose", ["the demo lesson", "its copy", "a new lesson like the copy"])

@@ -44,8 +44,11 @@ def reach_sentences(plan: LadderPlan) -> list[str]:
             f"{plan.reach.readings_before_high} before {high}."
         )
     if plan.fall_j is not None:
-        energy, height = with_unit(shown(plan.fall_j, 1), "J"), with_unit(shown(FALL_MM), "mm")
-        told.append(f"When all of it falls, each {height} over the tray adds {energy}. The lower it hangs, the better.")
+        energy, height = with_unit(trimmed(plan.fall_j), "J"), with_unit(shown(FALL_MM), "mm")
+        told.append(
+            f"When all of it falls, up to {_newtons(plan.fall_j / FALL_MM * 1000)}, each {height} over the tray adds "
+            f"{energy}. The lower it hangs, the better."
+        )
     return told
 
 
@@ -62,8 +65,8 @@ def reach_warnings(plan: LadderPlan) -> list[str]:
         told.append("A bend can be looked for, but 10 to 12 readings before the weakest may break find it more often.")
     if plan.reach.may_outlive:
         told.append(
-            f"All of it pulls with {_newtons(plan.reach.top_n)}, less than one and a half times "
-            f"{_newtons(plan.reach.high_n)}: the strongest may outlive it."
+            f"On the bench that reaches least all of it pulls with {_newtons(plan.reach.top_n)}, less than one and a "
+            f"half times {_newtons(plan.reach.high_n)}: the strongest may outlive it."
         )
     return told
 
@@ -103,6 +106,34 @@ def strip_sentence(cords: Cords) -> str:
     strip = with_unit(shown(math.ceil(cords.strip_mm - 1e-6)), "mm")
     each = with_unit(trimmed(cords.take_up_factor), "mm")
     return f"{strip} for {length} of cord, {each} of strip for each mm ({_TAKE_UP[cords.take_up_how]})"
+
+
+def cut_sentence(cords: Cords, way: int) -> str:
+    """What the sheet gives for a design, of crosswise (0) or lengthwise (1) strips; blank while not known."""
+    if cords.cuts is None:
+        return ""
+    cut = (cords.cuts.crosswise, cords.cuts.lengthwise)[way]
+    if not cut.count:
+        return "no strip fits"
+    told = f"{_several(cut.count, 'strip')} of {_millimetres(cut.strip_mm)}"
+    many = cords.lengths[way] if cords.lengths else 1
+    if many > 1:
+        told += f", {many} lengths of each"
+    if cords.cords:
+        told += f", for {_several(cords.cords[way], 'cord')}"
+    whole_ones = "; left whole, each up to" if many > 1 else ", each up to"
+    told += f"{whole_ones} {_millimetres(whole(cords.longest_mm[way]))}"
+    if many == 0:
+        told += f": shorter than the {_millimetres(cords.design.free_length_mm or 0.0)} planned"
+    return told
+
+
+def _several(count: int, what: str) -> str:
+    return f"{count} {what}" + ("" if count == 1 else "s")
+
+
+def _millimetres(length_mm: float) -> str:
+    return with_unit(trimmed(length_mm, 1), "mm")
 
 
 def all_designs_sentence(found: tuple[Cords, ...]) -> str:
