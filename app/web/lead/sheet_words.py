@@ -53,14 +53,20 @@ def ladder_sentences(lesson: LessonRecord, follows: Following) -> list[str]:
     if follows.tray_kg is None or follows.class_kg is None or follows.top_n is None:
         return [*told, "Some rungs have no mass yet: no total can be said."]
     told.append(
-        f"{follows.steps} rungs reach {with_unit(shown(follows.top_n, 0), 'N')}. "
+        f"{follows.steps} rungs reach up to {with_unit(trimmed(follows.top_n, 1), 'N')}. "
         f"{with_unit(shown(follows.tray_kg, 1), 'kg')} a bench, "
         f"{with_unit(shown(follows.class_kg, 0 if follows.class_kg >= 10 else 1), 'kg')} in all"
         + ("." if follows.settling_n is not None else f", the {_hanger(lesson)} not counted.")
     )
     if follows.not_weighed:
-        told.append(f"Not weighed yet: {ranges(follows.not_weighed)}. Until then the force goes by the label.")
+        told.append(_unweighed_sentence(lesson, ranges(follows.not_weighed)))
     return told
+
+
+def _unweighed_sentence(lesson: LessonRecord, what: str) -> str:
+    if lesson.over:
+        return f"Not weighed: {what}. Their force goes by the label."
+    return f"Not weighed yet: {what}. Until then the force goes by the label."
 
 
 def settling_sentence(lesson: LessonRecord, follows: Following) -> str:
