@@ -132,7 +132,7 @@ def bracketed(result: Result, depth: str, *, span: str = BETWEEN) -> str:
     """A figure read off a breaking force: between its ends, "more than", or why not; its value at the third depth."""
     if result.value is None or result.low is None or result.high is None:
         return measured(result, depth, least=MORE_THAN)
-    places = _of_width(result.high - result.low, result.high)
+    places = _of_bracket(result.high - result.low, result.high)
     said = amount(span.format(rounded(result.low, places), rounded(result.high, places)), result.unit)
     u = result.standard_uncertainty
     if depth != "third" or not u:
@@ -143,6 +143,11 @@ def bracketed(result: Result, depth: str, *, span: str = BETWEEN) -> str:
 def _of_width(width: float, high: float) -> int:
     """Two figures of the width: what lies between two steps is not known closer."""
     return _held(1 - math.floor(math.log10(width))) if width > 0 else decimals_for(high, WITHOUT_UNCERTAINTY)
+
+
+def _of_bracket(width: float, high: float) -> int:
+    """One decimal of widths about 1 (a half to 5): neighbours in a column have the same decimals."""
+    return _of_width(2 * width, high)
 
 
 def force_bracket(found: Bracket, *, span: str = BETWEEN, unit: str = "N") -> str:

@@ -62,7 +62,7 @@ def _of_design(sums: ClassSums, design: DesignSums, depth: str) -> Iterator[Work
     """What the table does not hold of a design, and what plaiting and knots cost it."""
     told = design_workings(design, depth, name=design.letter, kept=sums.kept)
     at_common = next(one for one in sums.comparisons if one.quantity == AT_COMMON_LOAD)
-    stretch = common_stretch(at_common, design.letter, sums.common_force_n, name=design.letter)
+    stretch = common_stretch(at_common, design, sums.common_force_n, name=design.letter, depth=depth)
     yield from (one for one in (*told, *([stretch] if stretch else [])) if one.code not in IN_TABLE)
 
 

@@ -9,6 +9,7 @@ from app.mechanics.efficiency import KNOT_PLACES
 from app.mechanics.material import LINEAR_DENSITY_HALF_WIDTH_PERCENT, linear_density, relative_u, section_area
 from app.mechanics.result import Result
 from app.services.figure_words import amount, bracketed, decimals_for, force_bracket, in_sum, rounded
+from app.services.load_words import load_notes
 from app.services.remedies import WEIGH_CORD, after, remedy
 from app.services.working import Working, beside, listed, notes_of
 
@@ -38,6 +39,7 @@ def break_force(sums: CordSums, depth: str) -> Working:
         notes=notes_of(
             found.why if found.low_n is not None else None,
             slipped,
+            *load_notes(sums.cord),
             f"This cord is left out of the sums of its design: {left_out}" if left_out else None,
         ),
     )
@@ -57,7 +59,7 @@ def break_with_knots(sums: CordSums, depth: str) -> Working | None:
         source="",
         own=WITH_KNOTS,
         better=break_better(sums),
-        notes=notes_of(found.why if found.low_n is not None else None),
+        notes=notes_of(found.why if found.low_n is not None else None, *load_notes(sums.cord)),
     )
 
 
@@ -103,7 +105,7 @@ def per_strand(sums: CordSums, depth: str) -> Working:
         source="",
         own=PER_STRIP,
         better=remedy(found.why, break_better(sums)),
-        notes=beside(found),
+        notes=(*beside(found), *load_notes(sums.cord)),
     )
 
 
@@ -120,7 +122,7 @@ def per_linear_density(sums: CordSums, depth: str) -> Working:
         source="ISO 1144",
         own="",
         better=_density_better(sums, found),
-        notes=beside(found),
+        notes=(*beside(found), *load_notes(sums.cord)),
     )
 
 
@@ -136,7 +138,7 @@ def tenacity(sums: CordSums, depth: str) -> Working:
         source="ISO 1144",
         own="",
         better=_density_better(sums, found),
-        notes=beside(found),
+        notes=(*beside(found), *load_notes(sums.cord)),
     )
 
 
@@ -152,7 +154,7 @@ def breaking_length(sums: CordSums, depth: str) -> Working:
         source="Breaking length",
         own="",
         better=_density_better(sums, found),
-        notes=beside(found),
+        notes=(*beside(found), *load_notes(sums.cord)),
     )
 
 
@@ -169,7 +171,7 @@ def stress(sums: CordSums, depth: str) -> Working:
         source="ISO 527-1",
         own="",
         better=remedy(found.why, _shared_better(sums, relative_u(area), "Weigh a larger piece of the film.")),
-        notes=beside(found),
+        notes=(*beside(found), *load_notes(sums.cord)),
     )
 
 
@@ -181,12 +183,14 @@ def _over_density(sums: CordSums, found: Result, then: str = "") -> str:
 
 
 def _weighed(sums: CordSums) -> str:
-    """The piece that was weighed, where the mass of a metre comes from one."""
+    """Whose the mass of a metre is: of a piece that was weighed, or stated; and what it is taken to be good to."""
     mass_g, length_mm = sums.cord.cord_mass_g, sums.cord.cord_length_mm
+    percent = with_unit(trimmed(LINEAR_DENSITY_HALF_WIDTH_PERCENT), "%")
+    taken = f"taken to be good to {percent}"
     if not mass_g or not length_mm:
-        return ""
+        return f"; the mass of a metre is the one stated for this cord, {taken}"
     length = with_unit(trimmed(length_mm / 1000, 4), "m")
-    return f"; a metre: {with_unit(trimmed(mass_g, 3), 'g')} / {length}"
+    return f"; a metre, weighed: {with_unit(trimmed(mass_g, 3), 'g')} / {length}, {taken}"
 
 
 def _ends(sums: CordSums, over: str, found: Result) -> str:

@@ -2,9 +2,12 @@
 
 import math
 
+from app.mechanics.class_sums import DesignSums
 from app.mechanics.comparison import Comparison
-from app.services.figure_words import amount, figures, in_sum, newtons
-from app.services.working import Working
+from app.mechanics.result import Result
+from app.mechanics.stretch_at import stretch_at
+from app.services.figure_words import amount, counted, decimals_of, figures, in_sum, measured, newtons, rounded
+from app.services.working import Working, listed
 
 AT_COMMON_LOAD = "extension_at_common_force_mm"
 """The quantity in which designs are compared at that load."""
@@ -14,21 +17,32 @@ OWN = (
 )
 
 
-def common_stretch(comparison: Comparison, letter: str, force_n: float | None, *, name: str) -> Working | None:
+def common_stretch(
+    comparison: Comparison, sums: DesignSums, force_n: float | None, *, name: str, depth: str
+) -> Working | None:
     """The mean stretch of a design's groups at the common load; None when there is none, or none of the design."""
-    values = next((one.ln_values for one in comparison.designs if one.design == letter), ())
-    if force_n is None or not values:
+    values = next((one.ln_values for one in comparison.designs if one.design == sums.letter), ())
+    found = [(one.cord.specimen, stretch_at(one, force_n)) for one in sums.cords]
+    read = [(specimen, each) for specimen, each in found if each.value is not None]
+    if force_n is None or not values or not read:
         return None
-    each = ", ".join(figures(math.exp(value), 3) for value in sorted(values))
     mean_mm = math.exp(math.fsum(values) / len(values))
+    each = [f"{specimen} {measured(one, depth)}" for specimen, one in read]
     return Working(
         code=AT_COMMON_LOAD,
         name=f"How much longer {name} was under {newtons(force_n)}",
-        said=amount(figures(mean_mm, 2), "mm"),
+        said=f"{amount(figures(mean_mm, 2), 'mm')} ({_within([one for _, one in read])})",
         formula="geometric mean of what the groups' cords were longer by, between two readings along a straight line",
-        numbers=f"{each} mm: mean {in_sum(mean_mm, 'mm')}",
+        numbers=listed([*each, f"mean {in_sum(mean_mm, 'mm')}"]),
         source="",
         own=OWN,
         better="More groups, and two readers for each number.",
         notes=(),
     )
+
+
+def _within(read: list[Result]) -> str:
+    """How closely the stretch of each cord is known: so much as of the one known least."""
+    half_mm = max((one.high - one.low) / 2 for one in read if one.high is not None and one.low is not None)
+    each = "each to within" if len(read) > 1 else "to within"
+    return f"{counted(len(read), 'cord')}, {each} {amount(rounded(half_mm, decimals_of(half_mm)), 'mm')}"

@@ -19,6 +19,7 @@ from app.services.figure_words import (
     rounded,
     sentence,
 )
+from app.services.load_words import load_notes
 from app.services.remedies import SMALLER_STEPS, after, remedy
 from app.services.working import Working, listed, notes_of, reaches
 
@@ -51,7 +52,9 @@ def limit(sums: CordSums, depth: str) -> Working:
         source=SIMULATION,
         own="",
         better=_limit_better(sums),
-        notes=notes_of(*part.notes, part.scatter_warning, None if first else _one_end_why(part)),
+        notes=notes_of(
+            *part.notes, part.scatter_warning, None if first else _one_end_why(part), *load_notes(sums.cord)
+        ),
     )
 
 
@@ -63,7 +66,7 @@ def _one_end_why(part: StraightPart) -> str | None:
 def _plain_limit(part: StraightPart) -> str:
     if part.limit_n.high is None:
         return "as far as the readings show no bend"
-    return "the middle of the forces where the bend may begin, to the nearest step"
+    return "the readings fit a bend anywhere between two forces nearly as well; their middle, to the nearest step"
 
 
 def _about(sums: CordSums) -> str:
@@ -73,7 +76,7 @@ def _about(sums: CordSums) -> str:
         return sentence(limit_n.why or "")
     nearest = nearest_reading(sums)
     step = f"about {newtons(nearest.force_n)} (step {nearest.row.step})"
-    return step if limit_n.high is not None else f"{step} at least: no bend seen"
+    return f"{step}; {between(limit_n)}" if limit_n.high is not None else f"{step} at least: no bend seen"
 
 
 def nearest_reading(sums: CordSums) -> CurvePoint:
@@ -92,7 +95,9 @@ def _middle(sums: CordSums) -> str:
     if limit_n.low is None or limit_n.high is None:
         return ""
     middle = (limit_n.low + limit_n.high) / 2
-    return f"({newtons(limit_n.low)} + {newtons(limit_n.high)}) / 2 = {newtons(middle)}"
+    nearest = nearest_reading(sums)
+    said = f"middle ({newtons(limit_n.low)} + {newtons(limit_n.high)}) / 2 = {newtons(middle)}"
+    return listed([said, f"nearest step {newtons(nearest.force_n)} (step {nearest.row.step})"])
 
 
 def _limit_numbers(part: StraightPart) -> str:
@@ -129,14 +134,14 @@ def stiffness(sums: CordSums, depth: str) -> Working:
         source=LEAST_SQUARES,
         own="",
         better=_stiffness_better(part),
-        notes=notes_of(*part.notes, part.scatter_warning),
+        notes=notes_of(*part.notes, part.scatter_warning, *load_notes(sums.cord)),
     )
 
 
 def _with_range(said: str, part: StraightPart) -> str:
     if part.from_n is None or part.to_n is None:
         return said
-    return f"{said}; from readings {between(Interval(low=part.from_n, high=part.to_n, unit='N'))}"
+    return f"{said}; by readings {between(Interval(low=part.from_n, high=part.to_n, unit='N'))}"
 
 
 def _stiffness_numbers(sums: CordSums) -> str:

@@ -7,9 +7,9 @@ from app.mechanics.material import LENGTH_HALF_WIDTH_MM, free_length, relative_u
 from app.mechanics.reading_sums import CurvePoint, ReadingSums
 from app.mechanics.result import Result, from_scatter, none
 from app.mechanics.stretch_at import strain_of
-from app.services.figure_words import as_percent, in_sum, measured, newtons
+from app.services.figure_words import amount, as_percent, decimals_of, in_sum, measured, newtons, rounded
 from app.services.remedies import MEASURE_FREE, remedy
-from app.services.working import Working, notes_of
+from app.services.working import Working, listed, notes_of, reaches
 
 DIFFERENCE = "GUM 5.1.2"
 NO_LOAD_READ = "No reading under a load counts yet."
@@ -27,11 +27,29 @@ def longer(sums: CordSums, depth: str) -> Working:
         name="Longer by, at the last reading" if depth == "first" else "Extension at the last reading",
         said=measured(found, depth),
         formula=_formula(sums, depth),
-        numbers=f"under {newtons(last[0].force_n)}: {difference_said(sums, last[0])}" if last else "",
+        numbers=_longer_numbers(sums, last[0], found, depth=depth) if last else "",
         source=DIFFERENCE,
         own="",
         better=remedy(found.why, zero_better(sums) if last else ANY_LOAD),
         notes=_slip(sums),
+    )
+
+
+def _longer_numbers(sums: CordSums, point: CurvePoint, found: Result, *, depth: str) -> str:
+    """Both numbers on the scale, and at the first depth how the give or take comes about."""
+    read = f"under {newtons(point.force_n)}: {difference_said(sums, point)}"
+    if reaches(depth, "second") or found.high is None or found.value is None:
+        return read
+    scatter, half_mm = sums.straight.scatter, found.high - found.value
+    by = "by the divisions of its scale" if scatter.dof is None else "by how its readings scatter"
+    one, both = (amount(rounded(mm, decimals_of(mm)), "mm") for mm in (scatter.u_mm, half_mm))
+    with_all = "with the zero, and the pointer put back," if point.joins else "with the zero"
+    return listed(
+        [
+            read,
+            f"one reading of this cord is good to about {one}, {by}",
+            f"{with_all} that makes {both}, right 95 times in 100",
+        ]
     )
 
 

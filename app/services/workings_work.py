@@ -9,7 +9,7 @@ from app.services.remedies import remedy
 from app.services.working import Working, notes_of
 
 TRAPEZIUM = "Trapezium rule"
-NOT_COUNTED = "The step that it ended in is not in it, so the whole work is more."
+NOT_COUNTED = "The step that it ended in is not in it, so the work to break is at least this."
 BEYOND = "Our own definition: the last slope carried on to the load that it failed under, which nobody read."
 FINER = "Smaller steps near the break: the last step, which nobody reads, gets smaller with them."
 
@@ -21,7 +21,7 @@ def work(sums: CordSums, depth: str) -> Working:
     return Working(
         code="work_J",
         name="Work up to the last reading",
-        said=measured(found, depth) if found.value is None else f"at least {measured(found, depth)}",
+        said=measured(found, depth),
         formula="W = Σ (F_i + F_i₊₁)/2 × (x_i₊₁ − x_i)",
         numbers="" if found.value is None else _trapezia(first, found.value),
         source=TRAPEZIUM,

@@ -83,6 +83,8 @@ def test_a_figure_read_off_a_breaking_force_lies_between_two_ends() -> None:
 def test_newtons_for_each_gram_in_a_metre_are_said_in_words() -> None:
     found = Result(value=18.5, unit="N/(g/m)", standard_uncertainty=0.5, low=17.82, high=19.18)
     assert said(bracketed(found, "first")) == "between 17.8 and 19.2 N for each gram in a metre"
+    narrower = Result(value=15.1, unit="N/(g/m)", standard_uncertainty=0.3, low=14.63, high=15.59)
+    assert said(bracketed(narrower, "first")) == "between 14.6 and 15.6 N for each gram in a metre"
     assert said(in_sum(17.82, "N/(g/m)")) == "17.82 N per g/m"
 
 

@@ -69,7 +69,12 @@ def test_a_flat_strip_has_stress_and_a_modulus() -> None:
 def test_a_weighed_piece_stands_in_the_numbers() -> None:
     weighed = {"cord_mass_g": 0.5, "cord_length_mm": 400.0, "outcome": "broke", "fail_mass_g": 400.0}
     found = working(sums_of("200 203 206", **weighed), "break_force_per_linear_density", "first")
-    assert found.numbers == "3 N / 1.25 g/m = 2.4 N per g/m; 4 N / 1.25 g/m = 3.2 N per g/m; a metre: 0.5 g / 0.4 m"
+    assert found.numbers == (
+        "3 N / 1.25 g/m = 2.4 N per g/m; 4 N / 1.25 g/m = 3.2 N per g/m; "
+        "a metre, weighed: 0.5 g / 0.4 m, taken to be good to 3 %"
+    )
+    stated = working(demo("Alder-1"), "break_force_per_linear_density", "first")
+    assert stated.numbers.endswith("; the mass of a metre is the one stated for this cord, taken to be good to 3 %")
 
 
 def test_the_doubt_about_the_mass_of_a_metre_may_be_the_weaker_one() -> None:

@@ -1,29 +1,54 @@
 """How far cords were stretched at the load that all of them were read at."""
 
-import math
+from functools import lru_cache
 
-from app.mechanics.bench_values import BenchValue
-from app.mechanics.comparison import compare
+from app.mechanics.class_sums import ClassSums, no_cords
+from app.mechanics.classwork import class_picture
+from app.mechanics.comparison import Comparison
+from app.mechanics.stretch_at import stretch_at
+from app.services.working import Working
 from app.services.workings_common_load import AT_COMMON_LOAD, common_stretch
+from tests.mechanics.demo_class import demo_class
 from tests.services.workings_told import holds
 
 
-def value(group: str, mm: float) -> BenchValue:
-    return BenchValue(group=group, value=mm, low=mm - 1, high=mm + 1)
+@lru_cache
+def invented() -> ClassSums:
+    return class_picture(demo_class()).sums
 
 
-def test_the_mean_of_the_groups_with_each_of_them() -> None:
-    comparison = compare(AT_COMMON_LOAD, {"A": [value("Alder", 20.0), value("Birch", 45.0)], "B": []})
-    found = common_stretch(comparison, "A", 6.72, name="A (3 plaited)")
+def comparison() -> Comparison:
+    return next(one for one in invented().comparisons if one.quantity == AT_COMMON_LOAD)
+
+
+def of_design_a(depth: str) -> Working:
+    sums = invented()
+    design = sums.design("A")
+    assert design is not None
+    found = common_stretch(comparison(), design, sums.common_force_n, name="A (3 plaited)", depth=depth)
     assert found is not None
-    assert math.isclose(math.sqrt(20 * 45), 30)
-    assert found.said.replace("\u00a0", " ") == "30 mm"
-    assert found.numbers.replace("\u00a0", " ") == "20, 45 mm: mean 30 mm"
-    assert found.name.replace("\u00a0", " ") == "How much longer A (3 plaited) was under 6.72 N"
+    return found
+
+
+def test_the_mean_of_the_groups_and_how_well_each_cord_is_known() -> None:
+    found, sums = of_design_a("second"), invented()
+    design = sums.design("A")
+    assert design is not None
+    known = [stretch_at(one, sums.common_force_n) for one in design.cords]
+    widest = max((one.high or 0.0) - (one.low or 0.0) for one in known) / 2
+    assert f"{len(known)} cords, each to within {widest:.0f}" in found.said
+    assert found.numbers.count("±") == len(known)
+    assert "Alder-1 " in found.numbers
     holds((found,))
 
 
+def test_the_first_depth_says_give_or_take() -> None:
+    assert "give or take" in of_design_a("first").numbers
+    assert "±" not in of_design_a("first").numbers
+
+
 def test_no_common_load_or_no_cord_has_none() -> None:
-    comparison = compare(AT_COMMON_LOAD, {"A": [value("Alder", 20.0)], "B": []})
-    assert common_stretch(comparison, "B", 6.72, name="B") is None
-    assert common_stretch(comparison, "A", None, name="A") is None
+    design = invented().design("A")
+    assert design is not None
+    assert common_stretch(comparison(), no_cords("F"), 6.72, name="F", depth="first") is None
+    assert common_stretch(comparison(), design, None, name="A", depth="first") is None

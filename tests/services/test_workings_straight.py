@@ -10,8 +10,8 @@ from tests.services.workings_told import demo, sums_of, working
 
 def test_straight_up_to_the_nearest_step() -> None:
     found = working(demo("Alder-1"), "limit_of_proportionality_N", "first")
-    assert (found.name, found.said) == ("Straight up to", "about 16.6 N (step 10)")
-    assert found.numbers == "(14.4 N + 17.1 N) / 2 = 15.7 N"
+    assert (found.name, found.said) == ("Straight up to", "about 16.6 N (step 10); between 14.4 and 17.1 N")
+    assert found.numbers == "middle (14.4 N + 17.1 N) / 2 = 15.7 N; nearest step 16.6 N (step 10)"
     deeper = working(demo("Alder-1"), "limit_of_proportionality_N", "second")
     assert (deeper.name, deeper.said) == ("Limit of proportionality", "between 14.4 and 17.1 N")
     assert deeper.formula == "the force where the straight line and the bent part that fit the readings best meet"
@@ -46,7 +46,7 @@ def test_unweighed_masses_are_to_be_weighed() -> None:
 
 def test_stiffness_is_one_over_the_slope() -> None:
     found = working(demo("Alder-1"), "stiffness_N_per_mm", "second")
-    assert found.said == "0.41 N/mm, from 0.39 to 0.44; from readings between 0.8 and 16.0 N"
+    assert found.said == "0.41 N/mm, from 0.39 to 0.44; by readings between 0.8 and 16.0 N"
     assert found.numbers == "1 / 2.465 mm/N = 0.4056 N/mm (10 of 16 readings, 0.844 to 15.99 N)"
 
 

@@ -6,7 +6,8 @@ from tests.services.workings_told import demo, sums_of, working
 
 def test_work_by_trapezia_is_a_lower_bound() -> None:
     found = working(sums_of("200 210 230", outcome="broke", fail_mass_g=400.0), "work_J")
-    assert found.said.startswith("at least 0.065 ")
+    assert found.said.startswith("0.065 ± ")
+    assert found.notes == ("The step that it ended in is not in it, so the work to break is at least this.",)
     assert found.numbers == "(1 + 2)/2 × (210 − 200) + (2 + 3)/2 × (230 − 210) = 65 N mm = 0.065 J (2 steps)"
     failing = working(sums_of("200 210 230", outcome="broke", fail_mass_g=400.0), "failing_step_work_J")
     assert failing.said == "up to 0.080 J"

@@ -32,7 +32,7 @@ def workings_of_design(found: Seen, sums: Any, name: str) -> tuple[Working, ...]
     """Everything worked out of one design, what it kept of its strips and its stretch at the common load too."""
     whole = found.picture.sums
     comparison = next(one for one in whole.comparisons if one.quantity == AT_COMMON_LOAD)
-    stretch = common_stretch(comparison, sums.letter, whole.common_force_n, name=name)
+    stretch = common_stretch(comparison, sums, whole.common_force_n, name=name, depth=found.lesson.depth)
     told = design_workings(sums, found.lesson.depth, name=name, kept=whole.kept)
     return (*told, *([stretch] if stretch else []))
 
