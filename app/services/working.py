@@ -7,6 +7,9 @@ from app.domain.vocabulary import DEPTHS
 from app.mechanics.result import Result
 from app.services.figure_words import sentence
 
+OF_CALCULATOR = 6
+"""Figures of a number from which a calculator gives what is printed behind it."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Working:

@@ -16,8 +16,9 @@ from app.services import (
     workings_work,
 )
 from app.services.working import Working, reaches
+from app.services.workings_agreement import agreement_figures
 from app.services.workings_class import design_figures, kept_workings
-from app.services.workings_pair import agreement_figures, difference_working
+from app.services.workings_pair import difference_working
 
 __all__ = ["Working", "agreement_workings", "cord_workings", "design_workings", "difference_working"]
 

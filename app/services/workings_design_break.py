@@ -20,7 +20,7 @@ from app.services.figure_words import (
     rounded,
 )
 from app.services.remedies import FAIL_MASS, MORE_GROUPS, after, remedy
-from app.services.working import Working, beside, listed, notes_of, reaches
+from app.services.working import OF_CALCULATOR, Working, beside, listed, notes_of, reaches
 
 NELSON, POOLED, TURNBULL = "Nelson 1982", "NIST 7.4.3.3", "Turnbull 1976"
 BENCH_FIRST = "Our own definition: the middle of what the groups' cords held, and the middle of what broke them."
@@ -164,7 +164,7 @@ def _typical_numbers(of: Broken, typical: Result) -> str:
         return "" if typical.low is None else f"held: {_ordered(of.lows_n)}"
     benches, n = of.found.benches, of.groups
     if len(benches) < LEAST_BENCHES:
-        middles = " × ".join(newtons(bench.value) for bench in benches)
+        middles = " × ".join(amount(figures(bench.value, OF_CALCULATOR), "N") for bench in benches)
         times = figures((typical.high or typical.value) / typical.value, 3)
         return f"√({middles}) = {in_sum(typical.value, 'N')}, times or divided by {times}"
     return f"n = {n}: {_told(benches)}; q({n}) = {rounded(least_drop(n), 2)}"
@@ -224,7 +224,7 @@ def break_better(of: Broken) -> str:
     widths = [bench.high - bench.low for bench in found.benches if bench.low is not None and bench.high is not None]
     values = [bench.value for bench in found.benches]
     apart = max(values) - min(values)
-    differ = amount(rounded(apart, decimals_for(apart, 2)), "N")
+    differ = amount(rounded(apart, min(decimals_for(apart, 2), 2)), "N")
     if widths and max(widths) > apart:
         return f"Smaller steps near the break: they are wider than the groups differ ({differ})."
     return f"{MORE_GROUPS[:-1]}: their cords differ by {differ}, more than the steps."

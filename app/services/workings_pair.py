@@ -1,19 +1,16 @@
-"""How a sentence about two designs, and how well cords of one design agree, was worked out."""
+"""How a sentence about two designs was worked out: to the verdict by words, or by numbers for a calculator."""
 
 import math
 from collections.abc import Mapping, Sequence
 
-from app.mechanics.agreement import Agreement, GroupAgreement
 from app.mechanics.comparison import Difference
 from app.mechanics.one_way import tukey_factor
-from app.mechanics.result import Result
 from app.mechanics.shared_scatter import PROBABILITY
-from app.services.figure_words import IN_SUM, amount, figures, in_sum, measured, rounded
-from app.services.remedies import MORE_GROUPS, remedy
+from app.services.figure_words import IN_SUM, amount, figures
 from app.services.verdict_words import READ_OFF, TENACITY, WHAT, ratio_text, verdict_words, what_of
-from app.services.working import Working, listed, notes_of, reaches
+from app.services.working import OF_CALCULATOR, Working, listed, notes_of, reaches
 
-TUKEY, FISHER, ISO_5725, E691 = "NIST 7.4.7.1", "Fisher 1935", "ISO 5725-2", "ASTM E691"
+TUKEY, FISHER = "NIST 7.4.7.1", "Fisher 1935"
 UNITS = {
     "break_force_N": "N",
     "break_force_per_strand_N": "N",
@@ -56,8 +53,8 @@ BY_SCATTER = (
 U = "u: standard uncertainty of the masses of a metre, as a part of 1"
 T = "t = ln ratio / ({})"
 NEEDED = "With these cords, one design would have had to {} {} times {} for us to say so."
-CLOSE, WIDE = 4, 6
-"""Figures of a number: to be read, and to be worked on with a calculator until the printed ends come out."""
+TO_READ = 4
+"""Figures of a number that nothing is worked out from."""
 
 
 def difference_working(found: Difference, depth: str, *, names: Mapping[str, str]) -> Working:
@@ -101,7 +98,7 @@ def _pair_numbers(found: Difference, depth: str, *, called: tuple[str, str]) -> 
     ln_values, unbroken = (found.ln_one, found.ln_other), (found.unbroken_one, found.unbroken_other)
     sides = [[scale * math.exp(value) for value in sorted(of_side)] for of_side in ln_values]
     parts = [
-        _side(name, values, more, unit, digits=WIDE if deeper else CLOSE)
+        _side(name, values, more, unit, digits=OF_CALCULATOR if deeper else TO_READ)
         for name, values, more in zip(called, sides, unbroken, strict=True)
     ]
     parts += [_dealings(found)] if found.verdict == "hint" else []
@@ -141,7 +138,7 @@ def _times_as_much(found: Difference, called: tuple[str, str]) -> str:
     did, do, alike = ALIKE.get(found.quantity, ("had", "have", "as much"))
     ratio, needed = (ratio_text(value) for value in (found.ratio.value, found.smallest_ratio))
     if ratio == needed:
-        ratio, needed = (figures(value, WIDE) for value in (found.ratio.value, found.smallest_ratio))
+        ratio, needed = (figures(value, OF_CALCULATOR) for value in (found.ratio.value, found.smallest_ratio))
     least = "at least " if found.unbroken_one else ""
     told = f"{called[0]} {did} {least}{ratio} times {alike} as {called[1]}"
     return f"{told}. {NEEDED.format(do, needed, alike)}"
@@ -151,17 +148,17 @@ def _ratio_of_middles(found: Difference, scale: float, unit: str) -> list[str]:
     if found.ratio.value is None:
         return []
     one, other = (scale * math.exp(math.fsum(of) / len(of)) for of in (found.ln_one, found.ln_other))
-    middles = " / ".join(_amount(figures(middle, WIDE), unit) for middle in (one, other))
-    return [f"{middles} = {figures(found.ratio.value, WIDE)}"]
+    middles = " / ".join(_amount(figures(middle, OF_CALCULATOR), unit) for middle in (one, other))
+    return [f"{middles} = {figures(found.ratio.value, OF_CALCULATOR)}"]
 
 
 def _interval(found: Difference) -> list[str]:
     """How far the interval goes from the ratio, to be followed with a calculator; nothing where there is no telling."""
     if found.smallest_ratio is None or found.ratio.value is None:
         return []
-    factor, ratio = figures(found.smallest_ratio, WIDE), figures(found.ratio.value, WIDE)
-    q = figures(math.sqrt(2) * _factor(found), WIDE)
-    s = figures(found.s_ln or 0.0, WIDE)
+    factor, ratio = figures(found.smallest_ratio, OF_CALCULATOR), figures(found.ratio.value, OF_CALCULATOR)
+    q = figures(math.sqrt(2) * _factor(found), OF_CALCULATOR)
+    s = figures(found.s_ln or 0.0, OF_CALCULATOR)
     parts = [f"s = {s}", f"q = {q} for {found.designs} designs and {found.dof} degrees of freedom", *_stated(found)]
     parts.append(f"f = exp({q} × {_error(found, _scatter_of(found), _u(found))} / √2) = {factor}")
     if found.ratio.low is not None:
@@ -179,9 +176,9 @@ def _over_scatter(found: Difference) -> list[str]:
     if found.gap is None or found.ratio.value is None:
         return []
     over = _error(found, _scatter_of(found), _u(found))
-    t, needed = figures(found.gap, WIDE), figures(_factor(found), WIDE)
+    t, needed = figures(found.gap, OF_CALCULATOR), figures(_factor(found), OF_CALCULATOR)
     return [
-        f"t = ln {figures(found.ratio.value, WIDE)} / ({over}) = {t}",
+        f"t = ln {figures(found.ratio.value, OF_CALCULATOR)} / ({over}) = {t}",
         f"more than q / √2 = {needed} counts as different",
     ]
 
@@ -191,11 +188,11 @@ def _factor(found: Difference) -> float:
 
 
 def _scatter_of(found: Difference) -> str:
-    return f"{figures(found.s_ln or 0.0, WIDE)} × √(1/{len(found.ln_one)} + 1/{len(found.ln_other)})"
+    return f"{figures(found.s_ln or 0.0, OF_CALCULATOR)} × √(1/{len(found.ln_one)} + 1/{len(found.ln_other)})"
 
 
 def _u(found: Difference) -> str:
-    return figures(found.shared_u, WIDE)
+    return figures(found.shared_u, OF_CALCULATOR)
 
 
 def _pair_better(found: Difference, one: str, other: str) -> str:
@@ -209,72 +206,3 @@ def _pair_better(found: Difference, one: str, other: str) -> str:
     if found.verdict == "different":
         return f"More groups for {one} and {other}: the ratio comes closer."
     return f"More groups for {one} and {other}, or fewer designs."
-
-
-def agreement_figures(found: Agreement, depth: str) -> list[Working]:
-    """How repeatability, reproducibility, and h and k of each group were worked out."""
-    return [
-        _scatter(
-            found.repeatability,
-            depth,
-            code="repeatability",
-            formula="s_r = √(Σ (n_i − 1) s_i² / Σ (n_i − 1)), s_i the scatter of the cords of one group",
-            numbers=_within(found),
-        ),
-        _scatter(
-            found.reproducibility,
-            depth,
-            code="reproducibility",
-            formula="s_R = √(s_L² + s_r²), s_L the scatter of the groups themselves, never under 0",
-            numbers=_between(found),
-        ),
-        *([_h_and_k(found.groups)] if found.groups else []),
-    ]
-
-
-def _scatter(found: Result, depth: str, *, code: str, formula: str, numbers: str) -> Working:
-    return Working(
-        code=code,
-        name=code.capitalize(),
-        said=measured(found, depth),
-        formula=formula,
-        numbers=numbers,
-        source=ISO_5725,
-        own="",
-        better=remedy(found.why, MORE_GROUPS),
-        notes=notes_of(found.note),
-    )
-
-
-def _within(found: Agreement) -> str:
-    if found.repeatability.value is None:
-        return ""
-    terms = " + ".join(f"{group.cords - 1} × {figures(group.s, 3)}²" for group in found.groups)
-    dof = sum(group.cords - 1 for group in found.groups)
-    return f"√(({terms}) / {dof}) = {in_sum(found.repeatability.value, found.repeatability.unit)}"
-
-
-def _between(found: Agreement) -> str:
-    s_r, s_big = found.repeatability.value, found.reproducibility.value
-    if s_r is None or s_big is None:
-        return ""
-    s_l = math.sqrt(max(0.0, s_big * s_big - s_r * s_r))
-    return f"√({figures(s_l, 3)}² + {figures(s_r, 3)}²) = {in_sum(s_big, found.reproducibility.unit)}"
-
-
-def _h_and_k(groups: Sequence[GroupAgreement]) -> Working:
-    return Working(
-        code="groups",
-        name="h and k of each group",
-        said=listed([f"{group.group} h {_two(group.h)}, k {_two(group.k)}" for group in groups]),
-        formula="h = (mean of the group − mean of all) / scatter of the means; k = s of the group / s_r",
-        numbers=f"lines: h ±{_two(groups[0].h_line)}; k {', '.join(sorted({_two(group.k_line) for group in groups}))}",
-        source=E691,
-        own="",
-        better="More cords by each group.",
-        notes=notes_of("Equal groups pass a line by luck 1 time in 20, all groups together"),
-    )
-
-
-def _two(value: float | None) -> str:
-    return "unknown" if value is None else rounded(value, 2)

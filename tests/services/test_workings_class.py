@@ -133,7 +133,7 @@ def test_one_group_alone_has_no_chance_to_say() -> None:
 def test_the_typical_force_of_two_groups_leans_on_all_designs() -> None:
     found = made(invented())["typical_break_force_N"]
     assert found.said == "26 N, from 24 to 29 (u = 1.3 N)"
-    assert found.numbers == "√(27.4 N × 25.5 N) = 26.43 N, times or divided by 1.1"
+    assert found.numbers == "√(27.3601 N × 25.5305 N) = 26.43 N, times or divided by 1.1"
     assert found.source == "NIST 7.4.3.3"
     assert found.notes == ("How far cords scatter is taken from all designs of the class.",)
 
@@ -215,6 +215,6 @@ def test_agreement_within_and_between_groups() -> None:
     assert design is not None
     found = _plain(agreement_workings(design, "third"))
     holds(tuple(found.values()))
-    assert found["repeatability"].numbers == "√((1 × 0.707² + 1 × 0.707² + 1 × 0.707²) / 3) = 0.7071 N"
-    assert found["reproducibility"].numbers == "√(1.94² + 0.707²) = 2.062 N"
+    assert found["repeatability"].numbers == "√((1 × 0.707107² + 1 × 0.707107² + 1 × 0.707107²) / 3) = 0.7071 N"
+    assert found["reproducibility"].numbers == "√(1.93649² + 0.707107²) = 2.062 N"
     assert found["groups"].said == "Alder h −1.00, k 1.00; Birch h 0.00, k 1.00; Cedar h 1.00, k 1.00"
