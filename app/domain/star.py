@@ -53,7 +53,7 @@ def design_name(design: DesignRecord, unit: str = "") -> str:
 
 
 def moved(design: DesignRecord, yardstick: DesignRecord) -> tuple[str, ...]:
-    """The things in which a design differs from the yardstick cord.
+    """The things in which a design differs from the yardstick cord, or from any other design.
 
     A level that only says one of them as a number is not a thing of its own.
     """

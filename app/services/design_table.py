@@ -23,7 +23,8 @@ class DesignRow:
     """One design; `sums` None when no cord of it counts.
 
     `brackets` are those of its cords that ended, or of the cords with their knots. `places` counts where they broke, by
-    the words of the place. `beside` is its pair with the yardstick cord in breaking force.
+    the words of the place; of the cords with their knots also those of which a knot came undone. `beside` is its pair
+    with the yardstick cord in breaking force.
     """
 
     letter: str
@@ -33,6 +34,11 @@ class DesignRow:
     brackets: tuple[tuple[CordSums, Bracket], ...]
     places: tuple[tuple[str, int], ...]
     beside: Difference | None
+
+    @property
+    def unbroken(self) -> int:
+        """How many cords that ended did not break; with their knots, how many did not come undone either."""
+        return sum(bracket.is_unbroken for _, bracket in self.brackets)
 
 
 def design_rows(picture: ClassPicture, *, with_knots: bool) -> list[DesignRow]:
@@ -46,7 +52,7 @@ def design_rows(picture: ClassPicture, *, with_knots: bool) -> list[DesignRow]:
             is_yardstick=design.is_yardstick,
             sums=design.sums,
             brackets=_brackets(design.sums, with_knots=with_knots) if design.sums else (),
-            places=_places(design.sums.cords) if design.sums else (),
+            places=_places(design.sums.cords, with_knots=with_knots) if design.sums else (),
             beside=beside.get(design.letter),
         )
         for design in picture.designs
@@ -81,8 +87,15 @@ def _beside(comparison: Comparison, yardstick: str) -> Mapping[str, Difference]:
     return {rest.pop(): found for found, rest in pairs if len(rest) == 1}
 
 
-def _places(cords: Sequence[CordSums]) -> tuple[tuple[str, int], ...]:
+def _places(cords: Sequence[CordSums], *, with_knots: bool) -> tuple[tuple[str, int], ...]:
     """Of the cords that broke, the most frequent first."""
-    told = (cord.cord.place for cord in cords if cord.cord.outcome == "broke")
-    words = (vocabulary.PLACES[place] if place else "nobody said where" for place in told)
-    return tuple(Counter(words).most_common())
+    told = (_place(one, with_knots=with_knots) for one in cords)
+    return tuple(Counter(words for words in told if words).most_common())
+
+
+def _place(one: CordSums, *, with_knots: bool) -> str:
+    """Where a cord broke, or that its knot came undone where that counts as its end; nothing when it did neither."""
+    cord = one.cord
+    if cord.outcome == "broke":
+        return vocabulary.PLACES[cord.place] if cord.place else "nobody said where"
+    return vocabulary.ENDINGS["knot_undone"] if with_knots and cord.outcome == "slipped" else ""

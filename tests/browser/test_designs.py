@@ -48,8 +48,39 @@ def test_a_press_shows_how_and_close_goes_back(page: Page) -> None:
     expect(answer).to_contain_text("Alder-1. Breaking force")
     answer.get_by_role("link", name="Close").click()
     expect(answer).to_be_hidden()
-    expect(page.locator("#designs-table a[data-ask='cord/Alder-1/break_force_N']")).to_be_focused()
+    expect(page.locator("#cords-figures a[data-ask='cord/Alder-1/break_force_N']")).to_be_focused()
     assert page.evaluate("window.stayed")
+
+
+def test_what_was_pressed_stays_in_sight_and_escape_puts_the_answer_away(page: Page) -> None:
+    page.set_viewport_size({"width": 600, "height": 500})
+    pressed = page.locator("#cords-figures a[data-ask='cord/Alder-1/extension_mm']")
+    pressed.evaluate("link => link.scrollIntoView({ block: 'end' })")
+    pressed.click()
+    answer = page.locator("#worked-out")
+    expect(answer).to_be_focused()
+    expect(answer.get_by_role("link", name="Close")).to_be_in_viewport(ratio=1)
+    expect(pressed).to_be_in_viewport(ratio=1)
+    link, top = pressed.bounding_box(), answer.bounding_box()
+    assert link is not None
+    assert top is not None
+    assert link["y"] + link["height"] <= top["y"]
+    page.keyboard.press("Escape")
+    expect(answer).to_be_hidden()
+    expect(pressed).to_be_focused()
+
+
+@pytest.mark.parametrize("width", [360, 600, 799])
+def test_on_a_narrow_page_no_figure_lies_out_of_sight(page: Page, width: int) -> None:
+    page.set_viewport_size({"width": width, "height": 800})
+    for table in ("#designs-table", "#cords-figures"):
+        cells = page.locator(f"{table} tbody td")
+        assert cells.count()
+        assert page.locator(table).evaluate(
+            "table => table.parentElement.scrollWidth <= table.parentElement.clientWidth"
+        )
+        head = cells.last.evaluate("cell => getComputedStyle(cell, '::before').content")
+        assert head.strip('"') == cells.last.get_attribute("data-head")
 
 
 def test_news_change_the_tables_and_keep_what_is_open(page: Page, server: Server, lesson: MadeLesson) -> None:

@@ -143,8 +143,46 @@ def test_a_knot_that_came_undone_is_told_apart(reader: Reader, database: Databas
     assert knots.rows("cords-figures")[1][3].startswith("between")
     assert "more than" in cord.rows("designs-table")[1][2]
     assert "between" in knots.rows("designs-table")[1][3]
+    assert "1 of 1 not broken" in cord.rows("designs-table")[1][1]
+    assert knots.rows("designs-table")[1][1] == "1 by 1 group"
+    assert "knot came undone" not in cord.rows("designs-table")[1]
+    assert "1 knot came undone" in knots.rows("designs-table")[1]
     link = next(one for one in knots.all("a") if one.get("data-ask") == "design/A/with_knots.median_break_N")
     assert "with its knots" in reader.get(link.get("href")).words_of("worked-out")
+
+
+def test_with_knots_a_cord_that_held_is_counted_as_such(reader: Reader, database: Database, lesson: MadeLesson) -> None:
+    _broke(database, make.join(database, lesson, bench="Alder"), 2, kind="knot_undone", place=None)
+    _broke(database, make.join(database, lesson, bench="Birch"), 4, kind="did_not_break", fail_step=None, place=None)
+    cord, knots = (_designs(reader, lesson, of=of) for of in ("cord", "knots"))
+    assert "2 of 2 not broken" in cord.rows("designs-table")[1][1]
+    assert "1 of 2 neither broke nor came undone" in knots.rows("designs-table")[1][1]
+
+
+def test_of_knots_nothing_is_said_before_a_cord_ended(reader: Reader, database: Database, lesson: MadeLesson) -> None:
+    bench = make.join(database, lesson, bench="Alder")
+    make.make_readings(database, bench, FIRM)
+    assert "No cord has ended yet." in _designs(reader, lesson).text
+    assert "No knot came undone" not in _designs(reader, lesson).text
+    make.make_ending(database, bench, kind="did_not_break")
+    assert "No knot came undone, so both have the same figures." in _designs(reader, lesson).text
+
+
+@pytest.mark.parametrize(("direction", "differ"), [(None, False), ("across", True)])
+def test_two_designs_that_differ_in_two_things_are_told(
+    reader: Reader, database: Database, *, direction: str | None, differ: bool
+) -> None:
+    plan = make.make_plan(benches=BENCHES, depth="second")
+    plan = replace(plan, designs=[plan.designs[0], replace(plan.designs[1], direction=direction)])
+    lesson = _lesson(database, reader, plan=plan)
+    for word, read in zip(BENCHES, (4, 2, 4, 2, 3, 1), strict=True):
+        _broke(database, make.join(database, lesson, bench=word), read)
+    page = _designs(reader, lesson)
+    told = "Two things differ: strips and cut. It can't be said which of them did it."
+    assert (told in page.rows("designs-table")[2][-1]) is differ
+    pairs = [words(one) for one in page.all("li") if "held more than" in words(one)]
+    assert pairs
+    assert all((told in one) is differ for one in pairs)
 
 
 def test_what_is_in_no_sum_comes_last_and_says_why(

@@ -42,9 +42,27 @@ def test_a_star_says_what_may_be_compared() -> None:
     )
     assert compare_sentences(star) == [
         "B, C and D change one thing of A, so each can be compared with it.",
-        "B and D change different things: they can't be compared with each other.",
+        "Of these, B and C change the same thing and can be compared with each other. "
+        "In every other pair two things differ.",
         "A new strip count brings a new plait.",
     ]
+
+
+@pytest.mark.parametrize(
+    ("comparable", "told"),
+    [
+        ((("B",), ("C",), ("D",)), "B, C and D change different things: they can't be compared with each other."),
+        ((("B", "E"), ("C", "D")), "Of these, B and E, or C and D change the same thing"),
+        ((("B", "C", "D"),), ""),
+    ],
+)
+def test_no_pair_that_differs_in_two_things_is_passed_over(comparable: tuple[tuple[str, ...], ...], told: str) -> None:
+    letters = sorted(letter for letters in comparable for letter in letters)
+    sentences = compare_sentences(
+        follows(beside("A"), *(beside(letter, "cut") for letter in letters), comparable=comparable)
+    )
+    assert len(sentences) == 1 + bool(told)
+    assert sentences[-1].startswith(told or "B, C and D change one thing of A")
 
 
 def test_one_design_and_designs_that_can_t_be_compared() -> None:

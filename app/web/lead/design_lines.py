@@ -10,7 +10,7 @@ from app.services.figure_words import force_bracket
 from app.services.picture import Seen
 from app.services.working import Working, is_figure
 from app.web.lead.design_asked import SHARES, names_of, workings_of_design
-from app.web.lead.pair_lines import VERDICTS
+from app.web.lead.pair_lines import VERDICTS, differing
 
 TELLING = ("different", "hint")
 """Verdicts beside which it is said which of the two held more."""
@@ -20,7 +20,8 @@ TELLING = ("different", "hint")
 class DesignLine:
     """One design; `cords` are the names of those that ended, each with its bracket in words.
 
-    `told` holds what was worked out of it, by code; `kept` what it kept of the strength of its strips.
+    `told` holds what was worked out of it, by code; `kept` what it kept of the strength of its strips. `differ` names
+    the things in which it differs from the yardstick cord where these are two or more.
     """
 
     row: DesignRow
@@ -30,6 +31,7 @@ class DesignLine:
     kept: Sequence[Working]
     verdict: str
     did: str
+    differ: str
     under: str
 
     def says(self, code: str) -> str:
@@ -67,6 +69,7 @@ def _line(found: Seen, row: DesignRow, axis: Axis, *, with_knots: bool) -> Desig
         kept=[one for one in told if one.code == SHARES],
         verdict=verdict,
         did=did,
+        differ=differing(found.lesson, row.beside.one, row.beside.other) if row.beside else "",
         under="with_knots." if with_knots else "",
     )
 

@@ -71,6 +71,11 @@ class DesignsView:
         return any(line.row.is_yardstick for line in self.designs)
 
     @property
+    def some_ended(self) -> bool:
+        """Whether any cord of a design has ended."""
+        return any(line.row.brackets for line in self.designs)
+
+    @property
     def knots_tell_more(self) -> bool:
         """Whether a knot came undone somewhere, so that the cord with its knots has figures of its own."""
         known = [line.row.sums for line in self.designs if line.row.sums]

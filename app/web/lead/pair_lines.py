@@ -4,11 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from app.domain.records import LessonRecord
+from app.domain.star import differ_words, moved
 from app.services.design_table import alike, told_in_order
 from app.services.figure_words import newtons
 from app.services.picture import Seen
 from app.services.verdict_words import verdict_words
 from app.services.workings_common_load import AT_COMMON_LOAD
+from app.web.bench.words import upper_first
 from app.web.lead.design_asked import names_of
 
 VERDICTS = {
@@ -29,11 +32,15 @@ HEADS = {
 
 @dataclass(frozen=True, kw_only=True)
 class PairLine:
-    """What may be said of two designs in one quantity, and the key by which its working is asked."""
+    """What may be said of two designs in one quantity, and the key by which its working is asked.
+
+    `differ` names the things in which they are made differently where these are two or more.
+    """
 
     key: str
     verdict: str
     words: str
+    differ: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,6 +59,13 @@ def compared(found: Seen) -> list[Compared]:
     return [_compared(found, one) for one in found.picture.sums.comparisons if one.differences]
 
 
+def differing(lesson: LessonRecord, one: str, other: str) -> str:
+    """The things in which two designs differ where these are two or more: nobody can say which of them did it."""
+    by_letter = {design.letter: design for design in lesson.designs}
+    words = differ_words(moved(by_letter[one], by_letter[other]))
+    return f"{upper_first(words)}. It can't be said which of them did it." if words else ""
+
+
 def _compared(found: Seen, comparison: Any) -> Compared:
     depth, names = found.lesson.depth, names_of(found.lesson)
     common_n = found.picture.sums.common_force_n
@@ -63,6 +77,7 @@ def _compared(found: Seen, comparison: Any) -> Compared:
                 key=f"pair/{one.quantity}/{one.one}/{one.other}",
                 verdict=VERDICTS[one.verdict],
                 words=verdict_words(one, depth, names=names),
+                differ=differing(found.lesson, one.one, one.other),
             )
             for one in told_in_order(comparison)
         ],

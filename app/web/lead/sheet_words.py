@@ -21,14 +21,26 @@ def compare_sentences(follows: Following) -> list[str]:
         each = "it can" if len(fair) == 1 else "each can"
         verb = "changes" if len(fair) == 1 else "change"
         told.append(f"{_and(fair)} {verb} one thing of {yardstick.letter}, so {each} be compared with it.")
-    if len(follows.comparable) > 1:
-        one, other = follows.comparable[0][0], follows.comparable[1][0]
-        told.append(f"{one} and {other} change different things: they can't be compared with each other.")
+    told += _among_themselves(follows.comparable)
     told += [f"{one.letter}: {one.words}. It can't be said which of them did it." for one in others if one.words]
     told += [f"{one.letter} is made as {yardstick.letter} still." for one in others if not one.things]
     if any("strips" in one.things for one in others):
         told.append("A new strip count brings a new plait.")
     return told
+
+
+def _among_themselves(alike: Sequence[Sequence[str]]) -> list[str]:
+    """Which of the designs that change one thing may be compared with each other, where not all of them may."""
+    if len(alike) < 2:
+        return []
+    several = [_and(letters) for letters in alike if len(letters) > 1]
+    if not several:
+        one_each = _and([letters[0] for letters in alike])
+        return [f"{one_each} change different things: they can't be compared with each other."]
+    return [
+        f"Of these, {', or '.join(several)} change the same thing and can be compared with each other. "
+        "In every other pair two things differ."
+    ]
 
 
 def bench_sentence(follows: Following) -> str:
