@@ -55,7 +55,8 @@ def _number(name: str, bounds: tuple[float, float], words: str) -> Callable[[Any
 def analyse(file: Path, as_json: bool, depth: str, offset_strain_percent: float, **said: Any) -> int:
     """Work out everything that a readings FILE (CSV) tells: masses in g, lengths in mm, forces in N.
 
-    Prints a report to read; with --json one object for a program. Exit status 1 means look-again notes.
+    Prints a report to read; with --json one object for a program. Exit status 0: nothing to look at again; 1: worked
+    out as well, with look-again notes, which a clean class CSV may have too; 2: the file or an option was refused.
     """
     limits.within("offset_strain_percent", offset_strain_percent, OFFSET_PERCENT, "%")
     options = analysing.ReadingOptions(gravity_m_per_s2=said.pop("gravity"), **said)

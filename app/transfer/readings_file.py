@@ -20,6 +20,9 @@ from app.transfer.reading_options import ReadingOptions, Setting, settings_of
 NEEDED = ("specimen", "mass_g", "pointer_mm")
 """Columns that no readings file can do without."""
 
+NAMES_SHOWN = 20
+"""So many names of a header are told beside a column that it lacks."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class ReadingsFile:
@@ -64,10 +67,17 @@ def read_readings(data: bytes, options: ReadingOptions, progress: Progress | Non
 def _tell_missing(header: Header, problems: Problems) -> None:
     """Each needed column that the header lacks is a problem; UnreadableFile when it lacks them all."""
     missing = [name for name in NEEDED if name not in header.known]
+    has = f" It has: {_listed([name for place, name in enumerate(header.labels) if place not in header.unnamed])}."
     for name in missing:
-        problems.add(header.line, name, "There is no column of this name in the header.")
+        problems.add(header.line, name, "There is no column of this name in the header." + has)
+        has = ""
     if len(missing) == len(NEEDED):
         raise problems.refusal()
+
+
+def _listed(names: Sequence[str]) -> str:
+    more = len(names) - NAMES_SHOWN
+    return ", ".join(names[:NAMES_SHOWN]) + (f" and {more} more" if more > 0 else "")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -50,6 +50,30 @@ def test_a_bad_file_is_refused_with_everything_that_is_wrong(name: str) -> None:
         assert part in problem.words, expected["why"]
 
 
+@pytest.mark.parametrize(
+    ("header", "said"),
+    [
+        ("cord,mass_g,pointer_mm", ["specimen"]),
+        ("cord;load in g;pointer_mm", ["specimen", "mass_g"]),
+    ],
+)
+def test_a_header_that_lacks_columns_is_told_with_the_names_that_it_has(header: str, said: list[str]) -> None:
+    """The names are told once, beside the first column that is lacking."""
+    with pytest.raises(UnreadableFile) as refusal:
+        read(f"{header}\n")
+    first, *others = refusal.value.problems
+    names = header.replace(";", ",").replace(",", ", ")
+    assert first.words == f"There is no column of this name in the header. It has: {names}."
+    assert [one.words for one in others] == ["There is no column of this name in the header."] * (len(said) - 1)
+    assert [one.column for one in refusal.value.problems] == said
+
+
+def test_of_a_wide_header_the_first_names_are_told() -> None:
+    with pytest.raises(UnreadableFile) as refusal:
+        read(",".join(f"c{place}" for place in range(25)) + "\n")
+    assert refusal.value.problems[0].words.endswith("c18, c19 and 5 more.")
+
+
 def test_a_file_too_large_is_refused_before_it_is_read() -> None:
     with pytest.raises(UnreadableFile, match="1 problem") as refusal:
         read_readings(b"a" * (10 * 1024 * 1024 + 1), ReadingOptions())
