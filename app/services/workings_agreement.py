@@ -1,4 +1,4 @@
-"""How it was worked out how well cords of one design agree, within a group and between groups."""
+"""How well cords of one design agree, within a group and between groups: each figure with its working."""
 
 import math
 from collections.abc import Sequence
@@ -60,7 +60,8 @@ def _between(found: Agreement) -> str:
     if s_r is None or s_big is None:
         return ""
     s_l = math.sqrt(max(0.0, s_big * s_big - s_r * s_r))
-    return f"√({figures(s_l, OF_CALCULATOR)}² + {figures(s_r, OF_CALCULATOR)}²) = {in_sum(s_big, found.reproducibility.unit)}"
+    parts = " + ".join(f"{figures(part, OF_CALCULATOR)}²" for part in (s_l, s_r))
+    return f"√({parts}) = {in_sum(s_big, found.reproducibility.unit)}"
 
 
 def _h_and_k(groups: Sequence[GroupAgreement]) -> Working:

@@ -7,10 +7,13 @@ from app.mechanics.comparison import Comparison
 from app.mechanics.result import Result
 from app.mechanics.stretch_at import stretch_at
 from app.services.figure_words import amount, counted, decimals_of, figures, in_sum, measured, newtons, rounded
-from app.services.working import Working, listed
+from app.services.working import Working, listed, reaches
 
 AT_COMMON_LOAD = "extension_at_common_force_mm"
 """The quantity in which designs are compared at that load."""
+BY_GROUP = "what the groups' cords were longer by, between two readings along a straight line"
+GEOMETRIC_MEAN = f"geometric mean of {BY_GROUP}"
+ROOT_OF_PRODUCT = f"the n numbers of n groups multiplied, and the nth root taken: {BY_GROUP}"
 OWN = (
     "Our own rule: the heaviest load up to which every cord has readings from its zero. Beyond it a design that loses "
     "its weak cords would be flattered."
@@ -32,7 +35,7 @@ def common_stretch(
         code=AT_COMMON_LOAD,
         name=f"How much longer {name} was under {newtons(force_n)}",
         said=f"{amount(figures(mean_mm, 2), 'mm')} ({_within([one for _, one in read])})",
-        formula="geometric mean of what the groups' cords were longer by, between two readings along a straight line",
+        formula=GEOMETRIC_MEAN if reaches(depth, "second") else ROOT_OF_PRODUCT,
         numbers=listed([*each, f"mean {in_sum(mean_mm, 'mm')}"]),
         source="",
         own=OWN,

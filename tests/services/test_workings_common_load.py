@@ -47,6 +47,12 @@ def test_the_first_depth_says_give_or_take() -> None:
     assert "±" not in of_design_a("first").numbers
 
 
+def test_the_first_depth_says_how_to_take_the_mean_and_not_what_it_is_called() -> None:
+    assert "geometric" not in of_design_a("first").formula
+    assert "nth root" in of_design_a("first").formula
+    assert "geometric mean" in of_design_a("second").formula
+
+
 def test_no_common_load_or_no_cord_has_none() -> None:
     design = invented().design("A")
     assert design is not None
