@@ -1,6 +1,7 @@
 """How a figure is said in words at a depth: rounded by its uncertainty, as an interval, as "more than", or why not."""
 
 import math
+import sys
 from dataclasses import replace
 
 from app.domain.quantities import shown, with_unit
@@ -132,7 +133,7 @@ def bracketed(result: Result, depth: str, *, span: str = BETWEEN) -> str:
     """A figure read off a breaking force: between its ends, "more than", or why not; its value at the third depth."""
     if result.value is None or result.low is None or result.high is None:
         return measured(result, depth, least=MORE_THAN)
-    places = _of_bracket(result.high - result.low, result.high)
+    places = _of_bracket(result.high - result.low, result.high, result.unit)
     said = amount(span.format(rounded(result.low, places), rounded(result.high, places)), result.unit)
     u = result.standard_uncertainty
     if depth != "third" or not u:
@@ -145,9 +146,9 @@ def _of_width(width: float, high: float) -> int:
     return _held(1 - math.floor(math.log10(width))) if width > 0 else decimals_for(high, WITHOUT_UNCERTAINTY)
 
 
-def _of_bracket(width: float, high: float) -> int:
-    """One decimal of widths about 1 (a half to 5): neighbours in a column have the same decimals."""
-    return _of_width(2 * width, high)
+def _of_bracket(width: float, high: float, unit: str) -> int:
+    """One decimal of widths about 1 (a half to 5), so that a column's decimals agree; of small forces as of any."""
+    return _of_width(width if unit == "N" and high < 10 else min(2 * width, sys.float_info.max), high)
 
 
 def force_bracket(found: Bracket, *, span: str = BETWEEN, unit: str = "N") -> str:

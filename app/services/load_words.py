@@ -17,9 +17,9 @@ def load_notes(cord: TestedCord) -> tuple[str, ...]:
 
 
 def _unweighed(cord: TestedCord) -> tuple[str, ...]:
-    """How far each load may be off, from the load known best to the one known least."""
+    """How far each load may be off, at most all of it, from the load known best to the one known least."""
     off = [
-        math.sqrt(3) * row.mass_u_g / row.mass_g
+        min(math.sqrt(3) * row.mass_u_g / row.mass_g, 1.0)
         for row in cord.rows
         if row.phase == "load" and row.mass_g and row.mass_u_g is not None and cord.usable(row)
     ]

@@ -80,6 +80,13 @@ def test_a_figure_read_off_a_breaking_force_lies_between_two_ends() -> None:
     assert said(bracketed(Result(value=None, unit="cN/tex", low=1.5618, why="x"), "first")) == "more than 1.56 cN/tex"
 
 
+def test_small_forces_keep_their_hundredths_and_no_width_is_too_wide() -> None:
+    small = Result(value=6.24, unit="N", standard_uncertainty=0.28, low=5.75, high=6.73)
+    assert said(bracketed(small, "first")) == "between 5.75 and 6.73 N"
+    wide = Result(value=1e308, unit="cN/tex", standard_uncertainty=5e307, low=1.0, high=1.7e308)
+    assert bracketed(wide, "first").startswith("between ")
+
+
 def test_newtons_for_each_gram_in_a_metre_are_said_in_words() -> None:
     found = Result(value=18.5, unit="N/(g/m)", standard_uncertainty=0.5, low=17.82, high=19.18)
     assert said(bracketed(found, "first")) == "between 17.8 and 19.2 N for each gram in a metre"

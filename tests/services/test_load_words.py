@@ -25,3 +25,10 @@ def test_masses_by_label_say_how_far_each_force_may_be_off() -> None:
 def test_a_hanger_of_no_mass_is_not_counted() -> None:
     cord = a_cord(a_row(0, 200.0, mass_g=0.0), a_row(1, 203.0))
     assert load_notes(cord) == (NO_HANGER,)
+
+
+def test_no_force_is_off_by_more_than_all_of_it() -> None:
+    cord = a_cord(a_row(0, 200.0), a_row(1, 203.0, mass_g=1e-300, mass_u_g=1e9))
+    assert [note.replace("\u00a0", " ") for note in load_notes(cord)] == [
+        "The masses were not weighed: each force may be off by some 100 %."
+    ]
