@@ -130,6 +130,15 @@ def test_one_group_alone_has_no_chance_to_say() -> None:
     )
 
 
+def test_one_group_alone_at_the_first_depth_needs_no_coin() -> None:
+    assert made(a_class(3), depth="first")["spread_N"].numbers.startswith("one group: its cord lies on one side")
+
+
+def test_a_design_whose_failing_mass_is_not_known_wants_that_first() -> None:
+    found = made(class_sums([cord("Alder", 3), cord("Birch", 4, fail_mass_g=None)]))["brackets_N"]
+    assert found.better == "Tell which mass was on, or going on, when it broke."
+
+
 def test_the_typical_force_of_two_groups_leans_on_all_designs() -> None:
     found = made(invented())["typical_break_force_N"]
     assert found.said == "26 N, from 24 to 29 (u = 1.3 N)"
