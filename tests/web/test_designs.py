@@ -241,6 +241,7 @@ def test_discuss_leads_there_and_back(reader: Reader, lesson: MadeLesson) -> Non
     page = reader.get("graph.graph", lesson_id=lesson.lesson_id)
     page = reader.get(page.links()["Figures by design"])
     assert page.h1 == "Figures by design"
+    assert reader.get(page.links()["What the words mean"]).h1 == "Words"
     assert reader.get(page.links()["Class graph"]).has("class-graph")
 
 

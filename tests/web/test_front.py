@@ -190,5 +190,8 @@ def test_an_invented_lesson_says_so_on_every_view(
         running.set_stage(database, demo.lesson_id, {"front_view": view}, at=MORNING)
         page = new_reader().get("front.by_code", front_code=demo.front_code)
         assert page.words_of("invented-lesson") == "Invented lesson"
+        assert page.links()["Back to the first page"] == "/"
     assert "Invented lesson." in reader.get("graph.graph", lesson_id=demo.lesson_id).text
-    assert not reader.get("front.by_code", front_code=a_lesson.front_code).has("invented-lesson")
+    of_a_class = reader.get("front.by_code", front_code=a_lesson.front_code)
+    assert not of_a_class.has("invented-lesson")
+    assert "Back to the first page" not in of_a_class.links()

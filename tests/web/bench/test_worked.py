@@ -68,6 +68,7 @@ def test_each_figure_of_the_depth_says_how_it_was_worked_out(
     if depth == "second":
         page = tablet.form(page, "straight-form").fill(first_step="1", last_step="4").send()
     assert is_shown(page, "worked")
+    assert page.links()["What the words mean"] == "/words"
     told = cord_workings(stands().cord.sums, depth)
     assert sorted(_figures(page)) == sorted(one.name for one in told)
     for one in told:
