@@ -7,6 +7,7 @@ from app.mechanics.comparison import Difference
 from app.mechanics.one_way import tukey_factor
 from app.mechanics.shared_scatter import PROBABILITY
 from app.services.figure_words import IN_SUM, amount, figures
+from app.services.remedies import TO_BREAK_ALL
 from app.services.verdict_words import READ_OFF, TENACITY, WHAT, ratio_text, verdict_words, what_of
 from app.services.working import OF_CALCULATOR, Working, listed, notes_of, reaches
 
@@ -200,9 +201,9 @@ def _pair_better(found: Difference, one: str, other: str) -> str:
         alone = [name for name, of in ((one, found.ln_one), (other, found.ln_other)) if len(of) < 2]
         return f"A second group that makes {' and '.join(alone)}."
     if found.verdict == "weaker_unbroken":
-        return f"Masses that go on until every {other} breaks."
+        return f"For {other}: {TO_BREAK_ALL}"
     if found.unbroken_one:
-        return f"Masses that go on until every {one} breaks."
+        return f"For {one}: {TO_BREAK_ALL}"
     if found.verdict == "different":
         return f"More groups for {one} and {other}: the ratio comes closer."
     return f"More groups for {one} and {other}, or fewer designs."

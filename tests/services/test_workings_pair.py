@@ -9,6 +9,7 @@ import pytest
 from app.domain.vocabulary import DEPTHS
 from app.mechanics.comparison import BenchValue, Difference, compare
 from app.mechanics.result import Result
+from app.services.remedies import TO_BREAK_ALL
 from app.services.verdict_words import verdict_words
 from app.services.workings import Working, difference_working
 from tests.mechanics.bench_class import INVENTED, broke, exact, held
@@ -138,7 +139,7 @@ def test_a_hint_counts_the_ways_to_deal() -> None:
     found = difference_working(of("P4", "R"), "first", names={})
     assert "2 of the 6 ways to deal 4 groups into 2 and 2" in numbers(found)
     assert found.source == "Fisher 1935"
-    assert found.better == "Masses that go on until every P4 breaks."
+    assert found.better == f"For P4: {TO_BREAK_ALL}"
 
 
 def test_one_group_alone_needs_a_second() -> None:
@@ -147,9 +148,9 @@ def test_one_group_alone_needs_a_second() -> None:
     assert found.own.startswith("Our own rule: the group is the unit")
 
 
-def test_an_unbroken_weaker_side_needs_heavier_masses() -> None:
+def test_an_unbroken_weaker_side_needs_a_ladder_planned_higher() -> None:
     found = difference_working(pair([broke(30, 32), broke(31, 33)], [held(20), held(21)]), "second", names={})
-    assert found.better == "Masses that go on until every B breaks."
+    assert found.better == f"For B: {TO_BREAK_ALL}"
     assert "B: 20, 21 N (2 not broken)" in numbers(found)
 
 
