@@ -40,7 +40,7 @@ Glossary: symbol, name in code, unit, meaning. Names are coined here and nowhere
 | F_b/n | `load_per_strand_n` | N | breaking force for each strip |
 | tau | `tenacity_cn_per_tex` | cN/tex | breaking force over linear density |
 | L_B | `breaking_length_km` | km | length of cord that would break under its own weight |
-| F_c | `common_force_n` | N | heaviest load up to which every cord was read in one piece with its zero |
+| F_c | `common_force_n` | N | heaviest load to which all cords but early ends were read in one piece |
 | F_r | `came_back_n`, `stayed_n` | N | loads that a cord came back from, loads that it did not |
 | e_s | `seen_from_mm` | mm | the smallest permanent set that could have been seen |
 | l_s | `strip_mm` | mm | length of one strip of a sheet |

@@ -46,7 +46,7 @@ class DesignSums:
 class ClassSums:
     """A class: all cords, the designs, every pair of designs in each quantity, and the trend along a numeric variable.
 
-    `common_force_n` is the heaviest load that every cord that counts was read at or beyond [N]; None without any.
+    `common_force_n` is the heaviest load that every cord that counts and did not end early was read at or beyond [N].
     """
 
     cords: tuple[CordSums, ...]

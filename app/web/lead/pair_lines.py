@@ -26,7 +26,7 @@ HEADS = {
     "break_force_per_strand_N": "For each strip",
     "tenacity_cN_per_tex": "For the mass of a metre",
     "stiffness_N_per_mm": "Stiffness",
-    AT_COMMON_LOAD: "Stretch under {force}, the heaviest load that every cord was read at",
+    AT_COMMON_LOAD: "Stretch under {force}, the heaviest load that the cords share; early ends are left aside",
 }
 
 
