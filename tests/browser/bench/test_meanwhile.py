@@ -60,7 +60,7 @@ QUESTIONS_MS = 10_000
 """A tablet asks every 3 s; three questions' time, for a machine that runs other tests beside this one."""
 
 
-def test_stage_and_wait_are_shown_when_the_tablet_asks_again(tablet: Tablet, server: Server, lesson: MadeLesson) -> None:
+def test_stage_and_wait_are_shown_when_it_asks_again(tablet: Tablet, server: Server, lesson: MadeLesson) -> None:
     set_stage(server.database, lesson.lesson_id, {"paused": True}, at=now())
     expect(tablet.page.locator("#paused")).to_be_visible(timeout=QUESTIONS_MS)
     tablet.takes_zero("218")
